@@ -1,0 +1,1 @@
+"""Shot-selection rules for tennis coaches."""

@@ -1,0 +1,50 @@
+"""Charts -> a verdict on every ball."""
+
+from collections import Counter
+from collections.abc import Iterable, Sequence
+
+from tactics.engine.advise import advise
+from tactics.engine.advisor import Advisor
+from tactics.engine.cause import cause_of
+from tactics.engine.coverage import as_covered, is_covered, left_open
+from tactics.engine.judge import judge
+from tactics.model.audit import Audit, JudgedBall
+from tactics.model.ball import Ball, Chart
+from tactics.model.verdict import Verdict
+
+
+def judge_ball(advisor: Advisor, ball: Ball) -> Verdict:
+    """Return the verdict on one ball; its outcome is not looked at."""
+    situation = as_covered(advisor.rules, ball.situation)
+    return judge(ball.choice, advise(advisor, situation))
+
+
+def audit(charts: Sequence[Chart], advisor: Advisor) -> Audit:
+    """Return the audit of one or more charts, judged ball by ball."""
+    balls = [ball for chart in charts for ball in chart.balls]
+    covered = [ball for ball in balls if is_covered(advisor.rules, ball.situation)]
+    verdicts = (judge_ball(advisor, ball) for ball in covered)
+    return assemble(charts, advisor, covered, verdicts)
+
+
+def assemble(
+    charts: Sequence[Chart], advisor: Advisor, covered: Sequence[Ball], verdicts: Iterable[Verdict]
+) -> Audit:
+    """Return the audit of covered balls with their verdicts."""
+    covered_ids = set(map(id, covered))
+    opened = Counter(fact for ball in covered for fact in left_open(advisor.rules, ball.situation))
+    return Audit(
+        rule_set=advisor.rules.name,
+        charts=tuple(charts),
+        judged=tuple(map(judged_ball, covered, verdicts)),
+        not_covered=tuple(
+            ball for chart in charts for ball in chart.balls if id(ball) not in covered_ids
+        ),
+        assumed=tuple(sorted(opened.items())),
+    )
+
+
+def judged_ball(ball: Ball, verdict: Verdict) -> JudgedBall:
+    """Return a ball with its verdict and the cause of a bad one."""
+    cause, proposed = cause_of(ball, verdict)
+    return JudgedBall(ball=ball, verdict=verdict, cause=cause, cause_is_proposed=proposed)
