@@ -1,5 +1,6 @@
 """Balls -> columns of small numbers, with everything that follows from other facts filled in."""
 
+from array import array
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
@@ -28,20 +29,20 @@ class Column:
         self.codes: Codes = np.zeros(count, np.int32)
         self.values: list[Known] = [NOT_SEEN, NOT_APPLICABLE, NOT_SEEN]
         self.masks: list[int] = [axis.everything, axis.absent, axis.everything | axis.absent]
-        self._by_id: dict[int, int] = {}
+        self.codes_by_id: dict[int, int] = {}
         self._alive: list[Known] = []
         self._by_value: dict[Known, int] = {NOT_SEEN: UNSEEN, NOT_APPLICABLE: ABSENT}
 
     def code_of(self, known: Known) -> int:
         """Return the code of a value, a new one where it has none yet."""
-        code = self._by_id.get(id(known))
+        code = self.codes_by_id.get(id(known))
         if code is None:
             code = self._by_value.get(known)
             if code is None:
                 code = self._by_value[known] = len(self.values)
                 self.values.append(known)
                 self.masks.append(self.axis.mask_of(known))
-            self._by_id[id(known)] = code
+            self.codes_by_id[id(known)] = code
             self._alive.append(known)  # an id is only good while its value lives
         return code
 
@@ -75,7 +76,7 @@ class Column:
         other = Column(self.axis, 0)
         other.codes = self.codes[which]
         other.values, other.masks = self.values, self.masks
-        other._by_id, other._by_value = self._by_id, self._by_value
+        other.codes_by_id, other._by_value = self.codes_by_id, self._by_value
         other._alive = self._alive
         return other
 
@@ -138,11 +139,21 @@ def columns_of(
 
 
 def _enter(columns: Mapping[str, Column], rows: Iterable[tuple[tuple[str, Known], ...]]) -> None:
+    """Write the values of every ball into the columns: the one loop over all cells of a chart."""
+    buffers = {name: array("i", column.codes.tobytes()) for name, column in columns.items()}
+    entries = {
+        name: (buffers[name], column.codes_by_id, column.code_of)
+        for name, column in columns.items()
+    }
     for place, pairs in enumerate(rows):
         for name, known in pairs:
-            column = columns.get(name)
-            if column is not None:
-                column.codes[place] = column.code_of(known)
+            entry = entries.get(name)
+            if entry is not None:
+                buffer, by_id, code_of = entry
+                code = by_id.get(id(known))
+                buffer[place] = code_of(known) if code is None else code
+    for name, column in columns.items():
+        column.codes = np.array(buffers[name], np.int32)
 
 
 def _fill(column: Column, known: Known) -> None:

@@ -43,7 +43,7 @@ def load() -> ModuleType | None:
     return module
 
 
-def describe() -> str:
+def engine_name() -> str:
     """Return which engine runs the rules here, for `tactics --version`."""
     try:
         found = version(DISTRIBUTION)

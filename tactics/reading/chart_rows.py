@@ -1,0 +1,43 @@
+"""A table before anybody asks what its columns mean."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from tactics.problem import Problem
+from tactics.source import Span
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """One row of cells, without space around them.
+
+    number: as a spreadsheet counts it, the header and blank rows included. text: the row as it
+    stood. at: where it starts, for the table's own use. complaint: why it cannot be cut in cells.
+    """
+
+    number: int
+    cells: tuple[str, ...]
+    text: str
+    at: int = 0
+    complaint: Problem | None = None
+
+    @property
+    def is_blank(self) -> bool:
+        """Say whether there is nothing in any cell."""
+        return self.complaint is None and not any(self.cells)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Table:
+    """Header and rows from a text or a spreadsheet.
+
+    rows: those that are not blank; blank_rows says how many were. start: row -> where it begins.
+    place: row and number of a cell in it, counted from 0 (also beyond its end) -> where it stands.
+    """
+
+    name: str
+    header: Row
+    rows: tuple[Row, ...]
+    start: Callable[[Row], Span]
+    place: Callable[[Row, int], Span]
+    blank_rows: int = 0

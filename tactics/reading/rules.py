@@ -1,0 +1,278 @@
+"""Rule files -> a rule set, with every problem found on the way."""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, field, replace
+
+from tactics.model.condition import Condition, TermTest, tests_in
+from tactics.model.drill import Catalogue
+from tactics.model.known import Allowed
+from tactics.model.names import fold, slug
+from tactics.model.rule import Rule, RuleSet, Term
+from tactics.model.standard import STANDARD
+from tactics.model.trait import Role
+from tactics.model.vocabulary import Vocabulary
+from tactics.problem import Also, Problem, Reading, by_place
+from tactics.reading.building import Find, Layer, pile_up
+from tactics.reading.circles import circles_in
+from tactics.reading.codes import Code
+from tactics.reading.conditions import Scope, read_answer
+from tactics.reading.fields import Entry, Notes, one_text, section, texts
+from tactics.reading.own_facts import read_own_facts
+from tactics.reading.rule_body import Surroundings, read_rule
+from tactics.reading.suggest import did_you_mean, near
+from tactics.reading.terms import broken_with, note_circles, read_terms
+from tactics.reading.wording import quoted
+from tactics.reading.yaml_text import Scalar
+from tactics.source import Source, Span
+
+
+def no_other_files(_name: str) -> Source | None:
+    """Find nothing: for a rule set that stands alone."""
+    return None
+
+
+def read_rules(
+    source: Source, find: Find = no_other_files, catalogue: Catalogue | None = None
+) -> Reading[RuleSet]:
+    """Return the rule set of a file with everything it builds on, and every problem found.
+
+    A rule with an error is left out; the others are read on. With a catalogue, a drill that it
+    does not have is a warning.
+    """
+    return combine((source,), find, catalogue)
+
+
+def combine(
+    sources: Sequence[Source], find: Find = no_other_files, catalogue: Catalogue | None = None
+) -> Reading[RuleSet]:
+    """Return several files as one rule set, each built on those before it."""
+    notes = Notes()
+    pile = pile_up(sources, find, notes)
+    stack = _Stack(notes=notes, catalogue=catalogue)
+    for layer in pile.layers:
+        stack.put(layer)
+    stack.check_beats()
+    problems = notes.problems if pile.is_whole else _without_echoes(notes.problems)
+    return Reading(value=stack.rule_set(), problems=by_place(problems))
+
+
+_ECHOES = frozenset({Code.UNKNOWN_FACT, Code.UNKNOWN_RULE, Code.UNKNOWN_CONCERN, Code.MISSING_KEY})
+
+
+def _without_echoes(problems: list[Problem]) -> list[Problem]:
+    """Return the problems that cannot come from a file below that could not be read."""
+    return [problem for problem in problems if problem.code not in _ECHOES]
+
+
+@dataclass(slots=True)
+class _Stack:
+    """What the files read so far add up to."""
+
+    notes: Notes
+    catalogue: Catalogue | None
+    vocabulary: Vocabulary = STANDARD
+    names: list[str] = field(default_factory=list)
+    author: str = ""
+    applies_to: dict[str, Allowed] = field(default_factory=dict)
+    precedence: tuple[str, ...] = ()
+    terms: dict[str, Term] = field(default_factory=dict)
+    rules: dict[str, Rule] = field(default_factory=dict)
+    left_out: dict[str, Rule] = field(default_factory=dict)
+    named: set[str] = field(default_factory=set)
+    broken: set[str] = field(default_factory=set)
+    span: Span | None = None
+
+    def put(self, layer: Layer) -> None:
+        """Lay one file on top."""
+        keys = layer.keys
+        self.span = layer.source.start()
+        self._take_heading(keys)
+        if "facts" in keys:
+            own, broken = read_own_facts(keys["facts"], self.vocabulary, self.notes)
+            self.vocabulary = self.vocabulary.with_own(own)
+            self.broken |= broken
+        if "terms" in keys:
+            self._take_terms(keys["terms"])
+        if "applies to" in keys:
+            self._take_applies_to(keys["applies to"])
+        if "precedence" in keys:
+            self._take_precedence(keys["precedence"])
+        if "rules" in keys:
+            self._take_rules(keys["rules"])
+
+    def _take_heading(self, keys: dict[str, Entry]) -> None:
+        whose = self.notes.inside(0, "the rule set")
+        written = {
+            name: one_text(keys[name], whose)
+            for name in ("rule set", "author", "about")
+            if name in keys
+        }
+        name, author = written.get("rule set"), written.get("author")
+        if name is not None:
+            self.names.append(" ".join(name.text.split()))
+            self.span = name.span
+        if author is not None:
+            self.author = " ".join(author.text.split())
+
+    def _take_terms(self, entry: Entry) -> None:
+        terms, broken = read_terms(entry, self.vocabulary, self.terms, self.notes)
+        self.broken -= set(terms)
+        self.terms |= terms
+        in_circles = note_circles(self.terms, self.notes) - self.broken
+        self.broken |= broken | in_circles
+
+    def _take_applies_to(self, entry: Entry) -> None:
+        notes = self.notes.inside(entry.key.span.line, "the rule set")
+        scope = Scope(vocabulary=self.vocabulary, role=Role.FACT, other="under the rules")
+        what = '"applies to" of the rule set'
+        self.applies_to |= dict(read_answer(entry.value, what, entry.key.span, scope, notes))
+
+    def _take_precedence(self, entry: Entry) -> None:
+        notes = self.notes.inside(0, "the rule set")
+        written = texts(entry, notes)
+        own: dict[str, Scalar] = {}
+        for each in written:
+            first = own.setdefault(fold(each.text), each)
+            if first is not each:
+                notes.add(
+                    Code.DUPLICATE_CONCERN,
+                    each.span,
+                    f"the precedence has {quoted(each.text)} twice",
+                    "keep the place that it should have",
+                    also=(Also(span=first.span, text="the first one"),),
+                )
+        names = tuple(" ".join(each.text.split()) for each in own.values())
+        self.precedence = merged_precedence(names, self.precedence)
+
+    def _take_rules(self, entry: Entry) -> None:
+        notes = self.notes.inside(entry.key.span.line)
+        lines = section(entry.value, entry.key.span, '"rules"', notes, Code.DUPLICATE_RULE)
+        around = Surroundings(
+            vocabulary=self.vocabulary,
+            terms=frozenset(self.terms),
+            precedence=self.precedence or None,
+            catalogue=self.catalogue,
+        )
+        inherited = set(self.named)
+        for line in lines:
+            if isinstance(line.value, Scalar) and fold(line.value.text) == "off":
+                self._drop(line, inherited, notes)
+                continue
+            self.named.add(slug(line.key.text))
+            self.rules.pop(slug(line.key.text), None)
+            self.left_out.pop(slug(line.key.text), None)
+            before = notes.errors()
+            rule = read_rule(line, around, notes)
+            if notes.errors() > before or self._leans_on_broken(rule):
+                self.left_out[rule.id] = rule
+            else:
+                self.rules[rule.id] = rule
+
+    def _drop(self, line: Entry, inherited: set[str], notes: Notes) -> None:
+        rule_id = slug(line.key.text)
+        self.rules.pop(rule_id, None)
+        if rule_id not in inherited:
+            _unknown_rule(
+                line.key, inherited, f"{quoted(line.key.text)} is turned off, and it", notes
+            )
+
+    def _leans_on_broken(self, rule: Rule) -> bool:
+        """Say whether a rule uses a fact or a term that could not be read."""
+        broken = broken_with(frozenset(self.broken), self.terms.values())
+        conditions = (rule.when, *rule.unless, *((rule.choosing,) if rule.choosing else ()))
+        given = {name for example in rule.examples for name, _ in example.given.facts}
+        return bool((_names_in(conditions) | given) & broken)
+
+    def check_beats(self) -> None:
+        """Check that every rule that is beaten exists, and that nothing beats itself."""
+        for rule in (*self.rules.values(), *self.left_out.values()):
+            for beaten in rule.beats:
+                self._check_beaten(rule, beaten)
+        uses = {rule.id: set(rule.beats) - {rule.id} for rule in self.rules.values()}
+        for circle in circles_in(uses):
+            self._note_circle([self.rules[rule_id] for rule_id in circle])
+        existing = set(self.rules)
+        self.rules = {
+            rule_id: replace(rule, beats=tuple(each for each in rule.beats if each in existing))
+            for rule_id, rule in self.rules.items()
+        }
+
+    def _check_beaten(self, rule: Rule, beaten: str) -> None:
+        place = rule.place_of(f"beats/{beaten}")
+        notes = self.notes.inside(rule.span.line, f"rule {quoted(rule.id)}")
+        if beaten == rule.id:
+            notes.add(
+                Code.BEATS_ITSELF,
+                place,
+                f"{notes.whose} beats itself",
+                "name the rule that it sets aside, or take the line out",
+            )
+        elif beaten not in self.named:
+            written = Scalar(text=beaten, span=place)
+            others = self.named - {rule.id}
+            _unknown_rule(written, others, f"{notes.whose} beats {quoted(beaten)}, which", notes)
+
+    def _note_circle(self, circle: list[Rule]) -> None:
+        first, *others = circle
+        road = " -> ".join(quoted(rule.id) for rule in (*circle, first))
+        notes = self.notes.inside(first.span.line)
+        notes.add(
+            Code.BEATS_IN_A_CIRCLE,
+            first.place_of("beats"),
+            f"these rules beat each other in a circle: {road}",
+            "take one of them out of a beats line",
+            also=tuple(Also(span=rule.place_of("beats"), text="and here") for rule in others),
+        )
+
+    def rule_set(self) -> RuleSet | None:
+        """Return what all files add up to, or None where there is nothing to decide with."""
+        if self.span is None or not self.precedence:
+            return None
+        broken = broken_with(frozenset(self.broken), self.terms.values())
+        return RuleSet(
+            name=" + ".join(self.names[-1:]),
+            author=self.author,
+            applies_to=tuple(self.applies_to.items()),
+            precedence=self.precedence,
+            terms=tuple(term for name, term in self.terms.items() if name not in broken),
+            rules=tuple(self.rules.values()),
+            vocabulary=self.vocabulary,
+            span=self.span,
+        )
+
+
+def _unknown_rule(written: Scalar, names: Iterable[str], sentence: str, notes: Notes) -> None:
+    spelt = near(written.text, names)
+    notes.add(
+        Code.UNKNOWN_RULE,
+        written.span,
+        f"{sentence} is not a rule of this set",
+        did_you_mean(spelt) if spelt else "write the id of a rule as it stands under rules",
+        replacement=spelt[0] if len(spelt) == 1 else "",
+    )
+
+
+def _names_in(conditions: Iterable[Condition]) -> set[str]:
+    """Return the names of all facts, parts and terms that conditions test."""
+    return {
+        test.term if isinstance(test, TermTest) else test.name
+        for condition in conditions
+        for test in tests_in(condition)
+    }
+
+
+def merged_precedence(upper: tuple[str, ...], lower: tuple[str, ...]) -> tuple[str, ...]:
+    """Return the upper file's concerns in its order, and those it does not name put in.
+
+    A concern of the lower file comes right behind the one that stood before it there.
+    """
+    result = list(upper)
+    known = {fold(name) for name in upper}
+    place = 0
+    for name in lower:
+        if fold(name) in known:
+            place = [fold(each) for each in result].index(fold(name)) + 1
+        else:
+            result.insert(place, name)
+            place += 1
+    return tuple(result)

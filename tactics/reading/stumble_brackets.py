@@ -1,0 +1,107 @@
+"""Brackets and commas: lists and sections written on one line."""
+
+import re
+
+from tactics.problem import Problem
+from tactics.reading.brackets import closers, unclosed_before
+from tactics.reading.codes import Code
+from tactics.reading.keywords import is_known_name
+from tactics.reading.stumble import Line, Trouble, line_at, stumble, unclear
+from tactics.reading.stumble_colons import colon_in_text
+from tactics.reading.stumble_quotes import text_after_quote
+from tactics.reading.wording import quoted
+from tactics.source import Source
+
+
+def brackets(source: Source, trouble: Trouble) -> Problem:
+    """Return the problem of a bracket left open, or of what stands inside one."""
+    line = line_at(source, trouble.met)
+    if trouble.met[0] != trouble.opened[0] or line.column > len(line.text):
+        return _open_bracket(line_at(source, trouble.opened), trouble.opened[1] - 1)
+    met = line.text[line.column - 1]
+    if met == ":":
+        return _colon_in_brackets(line)
+    if met in "]}":
+        return _wrong_closer(line, line.text[trouble.opened[1] - 1], met)
+    return text_after_quote(line) or unclear(source, trouble)
+
+
+def _wrong_closer(line: Line, opened: str, met: str) -> Problem:
+    """Return the problem of `{wing: [forehand}`: the inner bracket is left open, or mistyped."""
+    outer = unclosed_before(line.text, line.column - 1)[:-1]
+    wanted = closers(opened) + (met if outer and closers(outer[-1]) == met else "")
+    return stumble(
+        Code.OPEN_BRACKET,
+        line.span(line.column - 1, line.column),
+        f"{quoted(met)} stands here, and what was opened last is {quoted(opened)}",
+        f"write {wanted}",
+        wanted,
+    )
+
+
+def _open_bracket(line: Line, start: int) -> Problem:
+    written = line.text[start:]
+    missing = closers(unclosed_before(line.text, len(line.text)))
+    goes_on = written.endswith((",", "[", "{")) or not missing
+    return stumble(
+        Code.OPEN_BRACKET,
+        line.span(start),
+        f"the bracket {quoted(written[:1])} opened here is never closed",
+        f"close it with {quoted(closers(written[:1]))} where the list or section ends"
+        if goes_on
+        else f"close it: {written}{missing}",
+        "" if goes_on else written + missing,
+    )
+
+
+def _colon_in_brackets(line: Line) -> Problem:
+    """Return the problem of a second colon between two commas."""
+    met = line.column - 1
+    begin = max(line.text.rfind(mark, 0, met) for mark in "{,[") + 1
+    segment = line.text[begin:met]
+    colon = segment.find(":")
+    if colon < 0:
+        return stumble(
+            Code.COLON_IN_TEXT,
+            line.span(met, met + 1),
+            "this colon has no name in front of it",
+            "put quotes around a text that has a colon in it",
+        )
+    value_start = begin + colon + 1 + len(segment[colon + 1 :]) - len(segment[colon + 1 :].lstrip())
+    name = _known_end(line.text[value_start:met])
+    if name:
+        return stumble(
+            Code.MISSING_COMMA,
+            line.span(met - len(name) - 1, met - len(name)),
+            f"there is no comma before {quoted(name)}",
+            f"write {line.text[begin : met - len(name)].strip()}, {name}:",
+            ", ",
+        )
+    stop = re.compile(r"[,}\]]").search(line.text, met)
+    end = stop.start() if stop else len(line.text)
+    return colon_in_text(line, value_start, end, segment[:colon])
+
+
+def _known_end(words: str) -> str:
+    """Return the longest run of words at the end that is a name, leaving one word in front."""
+    parts = words.split(" ")
+    for count in range(min(4, len(parts) - 1), 0, -1):
+        candidate = " ".join(parts[-count:])
+        if is_known_name(candidate):
+            return candidate
+    return ""
+
+
+def nothing_here(source: Source, trouble: Trouble) -> Problem:
+    """Return the problem of a comma or a closing bracket where a word belongs."""
+    line = line_at(source, trouble.met)
+    met = line.text[line.column - 1 : line.column]
+    if met not in (",", "]", "}"):
+        return unclear(source, trouble)
+    what = "a second comma follows" if met == "," else f"{quoted(met)} closes what was never opened"
+    return stumble(
+        Code.LAYOUT,
+        line.span(line.column - 1, line.column),
+        f"{what} with nothing in between" if met == "," else what,
+        "take it out, or write the word that is missing in front of it",
+    )

@@ -1,0 +1,138 @@
+"""What was probably meant: by spelling, or by the words that were given with it."""
+
+from collections.abc import Iterable, Sequence
+from difflib import SequenceMatcher
+
+from tactics.model.names import fold
+from tactics.model.trait import Kind, Role, Trait
+from tactics.model.vocabulary import Vocabulary
+from tactics.reading.codes import Code
+from tactics.reading.complaint import Complaint
+from tactics.reading.wording import both, either, quoted
+
+_NEAR = 0.7
+_AS_GOOD = 0.05
+_BEGINNING = 0.75
+_SAYS_LITTLE = frozenset({"yes", "no"})
+_LONGEST = 60
+
+
+def near(written: str, names: Iterable[str]) -> tuple[str, ...]:
+    """Return the names spelt most like `written`: none, the best, or two that are as good."""
+    wanted = fold(written)
+    if not wanted or len(wanted) > _LONGEST:
+        return ()
+    scored = sorted(((_likeness(wanted, fold(name)), name) for name in names), reverse=True)
+    good = [pair for pair in scored if pair[0] >= _NEAR]
+    best: list[str] = []
+    for likeness, name in good:
+        if name not in best and likeness >= good[0][0] - _AS_GOOD:
+            best.append(name)
+    return tuple(best[:2])
+
+
+def _likeness(one: str, other: str) -> float:
+    if min(len(one), len(other)) > 1 and (one.startswith(other) or other.startswith(one)):
+        return max(_BEGINNING, SequenceMatcher(None, one, other, autojunk=False).ratio())
+    matcher = SequenceMatcher(None, one, other, autojunk=False)
+    if matcher.real_quick_ratio() < _NEAR or matcher.quick_ratio() < _NEAR:
+        return 0.0
+    return matcher.ratio()
+
+
+def near_traits(written: str, traits: Iterable[Trait]) -> tuple[Trait, ...]:
+    """Return the rows whose name, or another spelling of it, is most like `written`."""
+    owners = {name: trait for trait in traits for name in (trait.name, *trait.also)}
+    found: list[Trait] = []
+    for name in near(written, owners):
+        if owners[name] not in found:
+            found.append(owners[name])
+    return tuple(found)
+
+
+def traits_with_words(values: Sequence[str], traits: Iterable[Trait]) -> tuple[Trait, ...]:
+    """Return the rows that have every one of these words."""
+    if not values:
+        return ()
+    return tuple(
+        trait for trait in traits if all(trait.word_named(value) is not None for value in values)
+    )
+
+
+def meant(written: str, values: Sequence[str], traits: Sequence[Trait]) -> tuple[Trait, ...]:
+    """Return the rows an unknown name may stand for, by its spelling, else by its values.
+
+    Where several are spelt as nearly, those that have the words given come alone.
+    """
+    spelt = near_traits(written, traits)
+    fitting = traits_with_words(values, spelt)
+    return fitting or spelt or traits_with_words(values, traits)[:3]
+
+
+def did_you_mean(names: Iterable[str]) -> str:
+    """Return `did you mean "a" or "b"?`."""
+    return f"did you mean {either(quoted(name) for name in names)}?"
+
+
+def can_be(trait: Trait) -> str:
+    """Return what a row can hold, as the end of a sentence: `a, b or c`."""
+    words = [word.name for word in trait.words]
+    if trait.kind is Kind.NUMBER:
+        words.append(f"a number {number_range(trait)}".rstrip())
+    return either(words)
+
+
+def number_range(trait: Trait) -> str:
+    """Return `from 0 m to 3.6 m`, or nothing where a row has no limits."""
+    low, high = with_unit(trait.low, trait), with_unit(trait.high, trait)
+    if low and high:
+        is_share = trait.unit is not None and " " in trait.unit.value
+        return f"from {trait.low:g} to {high}" if is_share else f"from {low} to {high}"
+    return f"from {low}" if low else f"up to {high}" if high else ""
+
+
+def with_unit(number: float, trait: Trait) -> str:
+    """Return a number with the row's stored unit, or nothing where it is without limit."""
+    if abs(number) == float("inf"):
+        return ""
+    unit = trait.unit.value if trait.unit else ""
+    return f"{number:g} {unit}".rstrip()
+
+
+def unknown_word(written: str, trait: Trait, vocabulary: Vocabulary) -> Complaint:
+    """Return what to say about a text that is no word of a row."""
+    elsewhere = _others_with(written, trait, vocabulary)
+    if elsewhere:
+        names = both(quoted(other.name) for other in elsewhere)
+        have = "has" if len(elsewhere) == 1 else "have"
+        return Complaint(
+            code=Code.WORD_OF_ANOTHER_FACT,
+            sentence=f"{quoted(written)} is not a word for {quoted(trait.name)}; {names} {have} it",
+            hint=f"write {either(f'{other.name}: {written.strip()}' for other in elsewhere)}, or "
+            f"give {quoted(trait.name)} one of {can_be(trait)}",
+        )
+    if trait.kind is Kind.NUMBER and not trait.words:
+        return Complaint(
+            code=Code.WORD_FOR_NUMBER,
+            sentence=f"{quoted(written)} is not a number, and {quoted(trait.name)} is one",
+            hint=f"write a number {number_range(trait)}".rstrip(),
+        )
+    spelt = near(written, (name for word in trait.words for name in (word.name, *word.also)))
+    start = f"{did_you_mean(spelt)} It" if spelt else quoted(trait.name)
+    return Complaint(
+        code=Code.UNKNOWN_WORD,
+        sentence=f"{quoted(written)} is not a word for {quoted(trait.name)}",
+        hint=f"{start} can be {can_be(trait)}",
+        replacement=spelt[0] if len(spelt) == 1 else "",
+    )
+
+
+def _others_with(written: str, trait: Trait, vocabulary: Vocabulary) -> tuple[Trait, ...]:
+    """Return the other rows that have this word, those of the same kind of thing first."""
+    if fold(written) in _SAYS_LITTLE:
+        return ()
+    others = [other for other, _ in vocabulary.words_like(written) if other != trait]
+    alike = [other for other in others if other.role is trait.role]
+    if alike or trait.role not in (Role.FACT, Role.PART):
+        return tuple(alike[:3])
+    return tuple(other for other in others if other.role in (Role.FACT, Role.PART))[:3]

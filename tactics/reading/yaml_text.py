@@ -1,0 +1,323 @@
+"""YAML -> nodes that keep every word as text, with its place. The only module that knows yaml."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass, field, replace
+from typing import Protocol
+
+import yaml
+
+from tactics.problem import Problem, Reading, by_place
+from tactics.reading.codes import Code
+from tactics.reading.decoding import RULE_FILE_LIMIT
+from tactics.reading.layout import explain
+from tactics.reading.obstacles import (
+    deepest_bracket,
+    first_obstacle,
+    strange_character,
+    strange_in,
+    too_deep,
+)
+from tactics.reading.stumble import Trouble
+from tactics.source import Source, Span
+
+MOST_LEVELS = 40
+_MOST_REPAIRS = 20
+_LOADER = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Scalar:
+    """A word, number or text exactly as written; empty where nothing follows a name."""
+
+    text: str
+    span: Span
+    quoted: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sequence:
+    """A list."""
+
+    items: tuple["Node", ...]
+    span: Span
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Mapping:
+    """A section: names and what stands behind them, in order; a name may stand there twice."""
+
+    pairs: tuple[tuple[Scalar, "Node"], ...]
+    span: Span
+
+
+Node = Scalar | Sequence | Mapping
+
+
+def read_yaml(source: Source) -> Reading[Node]:
+    """Return the one document of a text as nodes.
+
+    Where the layout is broken in a way that has one repair, the repaired text is read on, so
+    that the problems behind the first one are found too.
+    """
+    obstacle = first_obstacle(source, RULE_FILE_LIMIT)
+    if obstacle is not None:
+        return Reading(value=None, problems=(obstacle,))
+    problems: list[Problem] = []
+    # the tabs that are left stand in comments and at line ends, where they mean nothing
+    attempt = replace(source, text=source.text.replace("\t", " "))
+    for _ in range(_MOST_REPAIRS):
+        node, found = _read_once(attempt, source)
+        problems += (_fitted(problem, attempt, source) for problem in found)
+        repaired = _repaired(attempt, found)
+        if repaired is None:
+            return Reading(value=node, problems=by_place(problems))
+        attempt = repaired
+    return Reading(value=None, problems=by_place(problems))
+
+
+def _fitted(problem: Problem, attempt: Source, source: Source) -> Problem:
+    """Return a problem found in a repaired text with a place that lies in the coach's text."""
+    span = problem.span
+    line = source.line(span.line)
+    if line.replace("\t", " ") == attempt.line(span.line):
+        return problem
+    column = min(span.column, max(1, len(line)))
+    width = max(1, min(span.width, len(line) - column + 1))
+    return replace(problem, span=replace(span, column=column, width=width), hint="", replacement="")
+
+
+def _repaired(attempt: Source, found: list[Problem]) -> Source | None:
+    """Return the text with the replacement of a layout problem in place, or None."""
+    if len(found) != 1 or not found[0].replacement or found[0].code not in _REPAIRABLE:
+        return None
+    span = found[0].span
+    lines = attempt.text.splitlines(keepends=True)
+    line = lines[span.line - 1]
+    before, after = line[: span.column - 1], line[span.column - 1 + span.width :]
+    lines[span.line - 1] = before + found[0].replacement + after
+    return replace(attempt, text="".join(lines))
+
+
+_REPAIRABLE = frozenset(
+    {
+        Code.COLON_IN_TEXT,
+        Code.MISSING_QUOTE,
+        Code.QUOTES_NEEDED,
+        Code.TEXT_AFTER_QUOTE,
+        Code.MISSING_COLON,
+        Code.INDENTATION,
+        Code.OPEN_BRACKET,
+        Code.MISSING_COMMA,
+        Code.BACKSLASH,
+    }
+)
+
+
+class _Mark(Protocol):
+    """A place as YAML counts it, from 0."""
+
+    line: int
+    column: int
+
+
+@dataclass(slots=True)
+class _Open:
+    """A list or section whose end has not come yet."""
+
+    span: Span
+    is_section: bool
+    children: list[Node] = field(default_factory=list)
+
+
+@dataclass(slots=True)
+class _Builder:
+    """Builds nodes from events without calling itself, so no depth of nesting can hurt it."""
+
+    source: Source
+    stack: list[_Open] = field(default_factory=list)
+    roots: list[Node] = field(default_factory=list)
+    problems: dict[Code, Problem] = field(default_factory=dict)
+    last_quoted: yaml.ScalarEvent | None = None
+
+    def place(self, event: yaml.Event) -> Span:
+        (number, start), (last, end) = _place(event.start_mark), _place(event.end_mark)
+        line = self.source.line(number)
+        column = max(1, min(start, len(line)))
+        stop = end - 1 if last == number else len(line.rstrip())
+        width = max(1, min(stop, len(line)) - column + 1)
+        return Span(file=self.source.name, line=number, column=column, width=width)
+
+    def refuse(self, code: Code, span: Span, sentence: str, hint: str) -> None:
+        self.problems.setdefault(code, Problem(code=code, span=span, sentence=sentence, hint=hint))
+
+    def take(self, node: Node) -> None:
+        if self.stack:
+            self.stack[-1].children.append(node)
+        else:
+            self.roots.append(node)
+
+    def take_word(self, event: yaml.ScalarEvent) -> None:
+        quoted = event.style in ("'", '"')
+        if quoted:
+            self.last_quoted = event
+        span = self.place(event)
+        strange = strange_in(event.value)
+        if strange:
+            problem = strange_character(span, strange)
+            self.problems.setdefault(Code.STRANGE_CHARACTER, problem)
+        self.take(Scalar(text=event.value, span=span, quoted=quoted))
+
+    def close(self, event: yaml.Event) -> None:
+        done = self.stack.pop()
+        last, end = _place(event.end_mark)
+        line = self.source.line(done.span.line)
+        stop = end if last == done.span.line else len(line.rstrip()) + 1
+        width = max(1, min(stop, len(line) + 1) - done.span.column)
+        span = replace(done.span, width=width)
+        if done.is_section:
+            self.take(Mapping(pairs=self.pairs_of(done.children), span=span))
+        else:
+            self.take(Sequence(items=tuple(done.children), span=span))
+
+    def pairs_of(self, children: list[Node]) -> tuple[tuple[Scalar, Node], ...]:
+        pairs = []
+        for key, value in zip(children[::2], children[1::2], strict=True):
+            if isinstance(key, Scalar):
+                self.check_merge(key)
+                pairs.append((key, value))
+            else:
+                self.refuse(
+                    Code.NAME_WANTED,
+                    key.span,
+                    "a list or a section stands where a name belongs",
+                    "write one word or a few before the colon; text in braces needs quotes",
+                )
+        return tuple(pairs)
+
+    def check_merge(self, key: Scalar) -> None:
+        if key.text == "<<" and not key.quoted:
+            self.refuse(
+                Code.MERGE_KEY,
+                key.span,
+                '"<<" copies another section in, and a rule file has to show every word',
+                "write the lines out where they are needed",
+            )
+
+
+def _read_once(attempt: Source, source: Source) -> tuple[Node | None, list[Problem]]:
+    builder = _Builder(source=source)
+    trouble = None
+    try:
+        for event in yaml.parse(attempt.text, Loader=_LOADER):
+            if not _step(builder, event):
+                break
+    except yaml.MarkedYAMLError as error:
+        met = _trouble(error, builder.last_quoted)
+        trouble = deepest_bracket(attempt, met.met, MOST_LEVELS) or explain(attempt, met)
+    except ValueError:  # plain-Python YAML on numbers no machine can hold
+        trouble = explain(attempt, _NOWHERE)
+    problems = list(builder.problems.values())
+    if trouble is not None and not problems:
+        problems.append(trouble)
+    if not problems and not builder.roots:
+        problems.append(_empty(source))
+    root = builder.roots[0] if builder.roots and not problems else None
+    return root, problems
+
+
+def _step(builder: _Builder, event: yaml.Event) -> bool:
+    """Take in one event; False ends the reading."""
+    _check_extras(builder, event)
+    match event:
+        case yaml.DocumentStartEvent() if builder.roots:
+            builder.refuse(
+                Code.SECOND_DOCUMENT,
+                builder.place(event),
+                "a second document starts here, and a file holds one rule set",
+                'take the line "---" out, or put what follows in a file of its own',
+            )
+            return False
+        case yaml.ScalarEvent():
+            builder.take_word(event)
+        case yaml.AliasEvent():
+            builder.take(Scalar(text="", span=builder.place(event)))
+        case yaml.SequenceStartEvent() | yaml.MappingStartEvent():
+            is_section = isinstance(event, yaml.MappingStartEvent)
+            builder.stack.append(_Open(span=builder.place(event), is_section=is_section))
+        case yaml.SequenceEndEvent() | yaml.MappingEndEvent():
+            builder.close(event)
+        case _:
+            pass
+    if len(builder.stack) > MOST_LEVELS:
+        problem = too_deep(builder.stack[-1].span, MOST_LEVELS)
+        builder.problems.setdefault(Code.TOO_DEEP, problem)
+        return False
+    return True
+
+
+def _check_extras(builder: _Builder, event: yaml.Event) -> None:
+    """Refuse what would make a word mean something that does not stand where it is read."""
+    anchor = getattr(event, "anchor", None)
+    tag = getattr(event, "tag", None)
+    if anchor:
+        builder.refuse(
+            Code.SHORTCUT,
+            builder.place(event),
+            f'"&{anchor}" and "*{anchor}" are shortcuts to another place, and a rule file has '
+            "to show every word where it counts",
+            'write the words out here; a text that starts with "*" or "&" needs quotes, and '
+            "a situation used often can be a term",
+        )
+    if tag:
+        builder.refuse(
+            Code.TAG,
+            builder.place(event),
+            'a word that starts with "!" is an order to the computer, and a rule file gives none',
+            'take it out, or put the text in quotes if the "!" belongs to it',
+        )
+
+
+_NOWHERE = Trouble(context="", problem="", opened=(1, 1), met=(1, 1))
+
+
+def _trouble(error: yaml.MarkedYAMLError, last_quoted: yaml.ScalarEvent | None) -> Trouble:
+    opened = _place(error.context_mark or error.problem_mark)
+    met = _place(error.problem_mark or error.context_mark)
+    long_quote = None
+    if last_quoted is not None:
+        start, end = _place(last_quoted.start_mark), _place(last_quoted.end_mark)
+        if start[0] < end[0] == met[0]:
+            long_quote = start
+    return Trouble(
+        context=error.context or "",
+        problem=error.problem or "",
+        opened=opened,
+        met=met,
+        long_quote=long_quote,
+    )
+
+
+def _place(mark: _Mark | None) -> tuple[int, int]:
+    return (1, 1) if mark is None else (mark.line + 1, mark.column + 1)
+
+
+def _empty(source: Source) -> Problem:
+    return Problem(
+        code=Code.EMPTY_FILE,
+        span=source.start(),
+        sentence="the file is empty",
+        hint="start with a name, for example rule set: My singles rules",
+    )
+
+
+def words_of(node: Node) -> Iterator[Scalar]:
+    """Yield the words below a node that stand for values, not the names before colons."""
+    match node:
+        case Scalar():
+            yield node
+        case Sequence(items=items):
+            for item in items:
+                yield from words_of(item)
+        case Mapping(pairs=pairs):
+            for _, value in pairs:
+                yield from words_of(value)
