@@ -110,18 +110,19 @@ def fact_masks(grid: Grid, words: Vocabulary, situation: Situation) -> dict[str,
     """
     known = situation.as_dict()
     phase = known.get("game situation", NOT_SEEN)
+    possible = phase.words if isinstance(phase, OneOf) else _every_phase(words)
     masks = {}
     for trait in words.facts:
-        axis = grid.axes[trait.folded]
-        value = known.get(trait.folded, NOT_SEEN)
+        name = trait.folded
+        axis = grid.axes[name]
+        value = known.get(name, NOT_SEEN)
         mask = axis.mask_of(value)
         if value is NOT_SEEN and trait.absent_in:
-            possible = phase.words if isinstance(phase, OneOf) else _every_phase(words)
             if possible <= trait.absent_in:
                 mask = axis.absent
             elif possible & trait.absent_in:
                 mask |= axis.absent
-        masks[trait.folded] = mask
+        masks[name] = mask
     return masks
 
 

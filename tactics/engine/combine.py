@@ -42,12 +42,16 @@ class Standard:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PartFinding:
-    """Grade of one part: rules charged (or deciding), all that decided, whose option excused."""
+    """Grade of one part: rules charged (or deciding), all that decided, whose option excused.
+
+    allowed: the cells that the deciding rules leave (0: nothing in common, or nobody decided).
+    """
 
     part: str
     grade: Grade
     rules: tuple[int, ...]
     deciding: tuple[int, ...] = ()
+    allowed: int = 0
     option_of: int | None = None
 
 
@@ -149,7 +153,11 @@ def _finding(
         return PartFinding(part=ruling.part, grade=Grade.UNDECIDED, rules=ruling.clashing)
     if not broken:
         return PartFinding(
-            part=ruling.part, grade=Grade.SOUND, rules=ruling.deciding, deciding=ruling.deciding
+            part=ruling.part,
+            grade=Grade.SOUND,
+            rules=ruling.deciding,
+            deciding=ruling.deciding,
+            allowed=ruling.allowed,
         )
     owner = _excusing(program, ruling, options, bool(broken_musts))
     if owner is not None:
@@ -157,7 +165,12 @@ def _finding(
     else:
         grade = Grade.UNSOUND if broken_musts else Grade.DOUBTFUL
     return PartFinding(
-        part=ruling.part, grade=grade, rules=broken, deciding=ruling.deciding, option_of=owner
+        part=ruling.part,
+        grade=grade,
+        rules=broken,
+        deciding=ruling.deciding,
+        allowed=ruling.allowed,
+        option_of=owner,
     )
 
 

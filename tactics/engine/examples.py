@@ -1,5 +1,6 @@
 """The examples in rules, run: each is a small test its author gets for nothing."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from tactics.engine.advise import advise
@@ -7,11 +8,13 @@ from tactics.engine.advisor import Advisor
 from tactics.engine.coverage import as_covered
 from tactics.engine.judge import judge
 from tactics.model.condition import All, AnyOf, Condition, Not, TermTest, Test
-from tactics.model.known import Allowed, Known, OneOf, Within
+from tactics.model.known import Allowed, Known, OneOf, Within, merged, word
 from tactics.model.names import fold
 from tactics.model.rule import Example, Rule, RuleSet
 from tactics.model.situation import Situation
+from tactics.model.trait import Trait
 from tactics.model.verdict import Verdict
+from tactics.model.vocabulary import Vocabulary
 
 _HEIGHTS = frozenset(("contact height", "body height"))
 
@@ -52,9 +55,40 @@ def situation_of(rules: RuleSet, rule: Rule, example: Example) -> Situation:
 
     What it gives comes first, then what the rule's own `when` asks, then an ordinary ball.
     """
+    given = example.given.as_dict()
     asked = _assumed(rule.when, {fold(t.name): t.condition for t in rules.terms})
-    given = Situation.of({**asked, **example.given.as_dict()})
-    return ordinary_ball(rules, as_covered(rules, given))
+    phase = _phase_of({**asked, **given}, rules.vocabulary)
+    kept = {
+        fact: _as_ordinary(known, rules.vocabulary.trait(fact), phase)
+        for fact, known in asked.items()
+    }
+    return ordinary_ball(rules, as_covered(rules, Situation.of({**kept, **given})))
+
+
+def _as_ordinary(asked: Known, trait: Trait, phase: str) -> Known:
+    """Return what is ordinary among the values a condition asks for, else its first word."""
+    usual = trait.ordinary_value(phase)
+    if isinstance(asked, OneOf):
+        if isinstance(usual, OneOf) and usual.words <= asked.words:
+            return usual
+        return word(next(each.name for each in trait.words if each.name in asked.words))
+    bands = [usual, *(Within((each.interval,)) for each in trait.words)]
+    return next((band for band in bands if _lies_in(band, asked)), asked)
+
+
+def _lies_in(band: Known, asked: Known) -> bool:
+    if not isinstance(band, Within) or not isinstance(asked, Within):
+        return False
+    return merged((*band.intervals, *asked.intervals)) == merged(asked.intervals)
+
+
+def _phase_of(known: Mapping[str, Known], words: Vocabulary) -> str:
+    """Return the game situation of an example, the ordinary one where several are possible."""
+    phase = known.get("game situation")
+    trait = words.trait("game situation")
+    if not isinstance(phase, OneOf) or trait.ordinary in phase.words:
+        return trait.ordinary
+    return next(each.name for each in trait.words if each.name in phase.words)
 
 
 def ordinary_ball(rules: RuleSet, situation: Situation) -> Situation:
@@ -63,10 +97,7 @@ def ordinary_ball(rules: RuleSet, situation: Situation) -> Situation:
     Facts that follow from others are not filled in; a fact listed as not seen stays so.
     """
     known = situation.as_dict()
-    phase = known.get("game situation")
-    name = next(iter(phase.words)) if isinstance(phase, OneOf) and len(phase.words) == 1 else ""
-    if not name and "game situation" not in known:
-        name = rules.vocabulary.trait("game situation").ordinary
+    name = _phase_of(known, rules.vocabulary)
     given_heights = _HEIGHTS & known.keys()
     for trait in rules.vocabulary.facts:
         if trait.folded in known or trait.derived or name in trait.absent_in:

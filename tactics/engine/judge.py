@@ -146,7 +146,7 @@ def _with_choosing(
 ) -> tuple[Truth, ...]:
     """Return the truth of every rule, now that the choice is known as well."""
     return tuple(
-        min(truth, holds(rule.choosing, leaves, terms))
+        min(truth, holds(rule.choosing, leaves, terms)) if truth else truth
         for rule, truth in zip(program.ready, rules, strict=True)
     )
 

@@ -3,7 +3,16 @@
 from collections.abc import Mapping, Sequence
 from enum import IntEnum
 
-from tactics.engine.program import Every, Flag, Leaf, Node, Opposite, Program, Some
+from tactics.engine.program import (
+    Every,
+    Flag,
+    Leaf,
+    Node,
+    Opposite,
+    Program,
+    ReadyRule,
+    Some,
+)
 
 
 class Truth(IntEnum):
@@ -36,16 +45,38 @@ def test_leaves(program: Program, masks: Mapping[str, int]) -> tuple[Truth, ...]
 def holds(node: Node, leaves: Sequence[Truth], terms: Sequence[Truth]) -> Truth:
     """Say whether a condition holds, from the truth of its tests and terms (Kleene's logic)."""
     match node:
-        case Leaf(index):
-            return leaves[index]
-        case Flag(index):
-            return terms[index]
-        case Every(inside):
-            return min((holds(each, leaves, terms) for each in inside), default=YES)
-        case Some(inside):
-            return max((holds(each, leaves, terms) for each in inside), default=NO)
-        case Opposite(each):
-            return _OPPOSITE[holds(each, leaves, terms)]
+        case Leaf():
+            return leaves[node.index]
+        case Every():
+            return _smallest(node.inside, leaves, terms)
+        case Flag():
+            return terms[node.index]
+        case Some():
+            return _largest(node.inside, leaves, terms)
+        case Opposite():
+            return _OPPOSITE[holds(node.inside, leaves, terms)]
+
+
+def _smallest(inside: tuple[Node, ...], leaves: Sequence[Truth], terms: Sequence[Truth]) -> Truth:
+    smallest = YES
+    for each in inside:
+        truth = holds(each, leaves, terms)
+        if truth is NO:
+            return NO
+        if truth is DEPENDS:
+            smallest = DEPENDS
+    return smallest
+
+
+def _largest(inside: tuple[Node, ...], leaves: Sequence[Truth], terms: Sequence[Truth]) -> Truth:
+    largest = NO
+    for each in inside:
+        truth = holds(each, leaves, terms)
+        if truth is YES:
+            return YES
+        if truth is DEPENDS:
+            largest = DEPENDS
+    return largest
 
 
 def infer(program: Program, leaves: Sequence[Truth]) -> tuple[tuple[Truth, ...], tuple[Truth, ...]]:
@@ -53,8 +84,11 @@ def infer(program: Program, leaves: Sequence[Truth]) -> tuple[tuple[Truth, ...],
     terms: list[Truth] = []
     for node in program.terms:
         terms.append(holds(node, leaves, terms))
-    rules = tuple(
-        min(holds(rule.when, leaves, terms), _OPPOSITE[holds(rule.unless, leaves, terms)])
-        for rule in program.ready
-    )
-    return tuple(terms), rules
+    return tuple(terms), tuple(_applies(rule, leaves, terms) for rule in program.ready)
+
+
+def _applies(rule: ReadyRule, leaves: Sequence[Truth], terms: Sequence[Truth]) -> Truth:
+    when = holds(rule.when, leaves, terms)
+    if when is NO:
+        return NO
+    return min(when, _OPPOSITE[holds(rule.unless, leaves, terms)])

@@ -3,9 +3,9 @@
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
-from tactics.engine.combine import PartFinding, standards, unbeaten
+from tactics.engine.combine import PartFinding
 from tactics.engine.program import Program
-from tactics.model.known import Allowed, Known
+from tactics.model.known import Known
 from tactics.model.rule import Strength
 from tactics.model.verdict import BROKEN, KEPT, Finding, Grade, Reason, Verdict
 
@@ -103,7 +103,7 @@ def _findings(
 ) -> Iterable[Finding]:
     for part, known in charted.items():
         found = [
-            (finding, completion)
+            finding
             for completion in completions
             for finding in completion.findings
             if finding.part == part
@@ -115,29 +115,24 @@ def _findings(
 def _finding(
     program: Program,
     known: Known,
-    found: Sequence[tuple[PartFinding, Completion]],
+    found: Sequence[PartFinding],
     count: int,
 ) -> Finding:
-    grades = frozenset(finding.grade for finding, _ in found)
+    grades = frozenset(finding.grade for finding in found)
     if len(found) < count and not grades <= KEPT:
         grades |= {Grade.SOUND}  # in some completions nobody speaks about the part
-    finding, completion = min(found, key=lambda pair: _SEVERITY[pair[0].grade])
+    finding = min(found, key=lambda each: _SEVERITY[each.grade])
     owner = finding.option_of
     return Finding(
         part=finding.part,
         grade=overall(grades),
         charted=known,
-        wanted=_wanted(program, finding.part, completion),
+        wanted=program.grid.axes[finding.part].allowed_of(finding.allowed)
+        if finding.allowed
+        else None,
         rules=tuple(program.ready[place].rule.id for place in finding.rules),
         option_of="" if owner is None else program.ready[owner].rule.id,
     )
-
-
-def _wanted(program: Program, part: str, completion: Completion) -> Allowed | None:
-    ruling = standards(program, unbeaten(program, completion.applying)).get(part)
-    if ruling is None or not ruling.allowed:
-        return None
-    return program.grid.axes[part].allowed_of(ruling.allowed)
 
 
 def _deciding(program: Program, worst: Completion) -> str:

@@ -6,6 +6,7 @@ from enum import StrEnum
 from tactics.model.choice import Choice
 from tactics.model.condition import ALWAYS, Condition
 from tactics.model.known import Allowed
+from tactics.model.mix_rule import MixRule
 from tactics.model.situation import Situation
 from tactics.model.verdict import Grade
 from tactics.model.vocabulary import Vocabulary
@@ -97,6 +98,7 @@ class RuleSet:
     precedence: tuple[str, ...]
     terms: tuple[Term, ...] = ()
     rules: tuple[Rule, ...] = ()
+    mixes: tuple[MixRule, ...] = ()
     vocabulary: Vocabulary
     span: Span = field(compare=False)
 

@@ -32,12 +32,12 @@ class Vocabulary:
         """Return the rows of these roles."""
         return tuple(trait for trait in self.traits if trait.role in roles)
 
-    @property
+    @cached_property
     def facts(self) -> tuple[Trait, ...]:
         """Return the facts of a situation."""
         return self.of_role(Role.FACT)
 
-    @property
+    @cached_property
     def parts(self) -> tuple[Trait, ...]:
         """Return the parts of a choice."""
         return self.of_role(Role.PART)

@@ -35,7 +35,7 @@ from tests.bench.sixty_rules import sixty_rules, situations
 
 advisor = compile_rules(sixty_rules())
 choice = Choice.of({"direction": word("straight")})
-verdicts = [judge(choice, advise(advisor, each)) for each in situations(40, unseen=0.3)]
+verdicts = [judge(choice, advise(advisor, each)) for each in situations(20, unseen=0.1)]
 print(advisor.engine.name, "|", engine_name())
 print([(str(v.grade), sorted(v.possible), v.deciding, v.missing) for v in verdicts])
 """
@@ -117,6 +117,11 @@ def leave_a_fact_behind(engine):
         load().assert_fact(pack.handle, '{"id":"s","sid":"0","stage":-1}')
 
 
+def answered_after_a_fault(engine):
+    leave_a_fact_behind(engine)
+    return infer_all(engine)
+
+
 @needs_durable
 def test_a_fault_is_answered_by_the_matcher_and_repaired():
     engine = DurableEngine(SIXTY.program)
@@ -133,16 +138,13 @@ def test_a_fault_is_answered_by_the_matcher_and_repaired():
 @needs_durable
 def test_after_several_faults_the_matcher_stays():
     engine = DurableEngine(SIXTY.program)
-    answers = []
-    for _ in range(MOST_FAULTS):
-        answers += infer_all(engine)
-        leave_a_fact_behind(engine)
+    infer_all(engine)
 
-    answers += infer_all(engine)
+    answers = [answered_after_a_fault(engine) for _ in range(MOST_FAULTS)]
 
     assert engine.faults == MOST_FAULTS
     assert engine.name == "matcher"
-    assert answers == EXPECTED * (MOST_FAULTS + 1)
+    assert [*answers, infer_all(engine)] == [EXPECTED] * (MOST_FAULTS + 1)
 
 
 @needs_durable
@@ -198,6 +200,11 @@ def test_several_threads_may_share_an_engine():
     assert engine.faults == 0
 
 
+def properties_sent(pack):
+    """Return how many properties a fact for this rule set has when everything is open."""
+    return "".join(unsure for _, unsure, _ in pack.possibly).count(":")
+
+
 @pytest.mark.parametrize("rules", [1, 60, 400])
 def test_no_rule_set_is_larger_than_durable_rules_can_hold(rules):
     program = compile_rules(sixty_rules(rules=rules, terms=20)).program
@@ -205,6 +212,6 @@ def test_no_rule_set_is_larger_than_durable_rules_can_hold(rules):
     found = packs(derivations(program))
 
     assert max(len(pack.targets) for pack in found) <= MOST_CHAINS
-    assert max(len(set("".join(map("".join, pack.possibly)))) for pack in found) <= MOST_LITERALS
+    assert max(map(properties_sent, found)) <= MOST_LITERALS
     names = [name for pack in found for name in pack.targets]
     assert len(set(map(fnv, names))) == len(names) >= rules

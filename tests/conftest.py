@@ -1,0 +1,43 @@
+"""Fixtures that every test can ask for, and how many examples a law is tried on."""
+
+import os
+from collections.abc import Callable
+from textwrap import dedent
+
+import pytest
+from hypothesis import settings
+
+from tactics.model.rule import RuleSet
+from tactics.problem import Reading
+from tactics.reading.rules import read_rules
+from tactics.source import Source
+from tests.golden import Golden
+
+settings.register_profile("quick", max_examples=50, deadline=None)
+settings.register_profile("ci", max_examples=100, deadline=None, derandomize=True)
+settings.register_profile("deep", max_examples=10_000, deadline=None)
+settings.load_profile(os.environ.get("HYPOTHESIS_PROFILE", "quick"))
+
+Read = Callable[[str], Reading[RuleSet]]
+
+
+def pytest_addoption(parser: pytest.Parser) -> None:
+    parser.addoption(
+        "--update", action="store_true", help="write the expected texts in tests/cases anew"
+    )
+
+
+@pytest.fixture
+def golden(request: pytest.FixtureRequest) -> Golden:
+    """Return a check of a text against the file that holds it: golden("problems/tab.txt", text)."""
+    return Golden(update=request.config.getoption("--update"))
+
+
+@pytest.fixture
+def read() -> Read:
+    """Return a reader of a rule set written into a test, set in as far as the test is."""
+
+    def read_text(text: str) -> Reading[RuleSet]:
+        return read_rules(Source(name="club.yaml", text=dedent(text).lstrip("\n")))
+
+    return read_text
