@@ -8,6 +8,7 @@ from tactics.engine.advisor import Advisor
 from tactics.engine.cause import cause_of
 from tactics.engine.coverage import as_covered, is_covered, left_open
 from tactics.engine.judge import judge
+from tactics.engine.judge_each import judge_each
 from tactics.model.audit import Audit, JudgedBall
 from tactics.model.ball import Ball, Chart
 from tactics.model.verdict import Verdict
@@ -20,10 +21,11 @@ def judge_ball(advisor: Advisor, ball: Ball) -> Verdict:
 
 
 def audit(charts: Sequence[Chart], advisor: Advisor) -> Audit:
-    """Return the audit of one or more charts, judged ball by ball."""
+    """Return the audit of one or more charts; verdicts are those of `judge_ball`."""
     balls = [ball for chart in charts for ball in chart.balls]
     covered = [ball for ball in balls if is_covered(advisor.rules, ball.situation)]
-    verdicts = (judge_ball(advisor, ball) for ball in covered)
+    situations, choices = [b.situation for b in covered], [b.choice for b in covered]
+    verdicts = judge_each(advisor, situations, choices)
     return assemble(charts, advisor, covered, verdicts)
 
 

@@ -20,7 +20,7 @@ from tactics.engine.lane_judge import (
     mattering,
     possible_beyond_counting,
 )
-from tactics.engine.lanes import hanging, unpacked
+from tactics.engine.lanes import hanging, stacked, unpacked
 from tactics.engine.matter import FINDS, grouped
 from tactics.engine.program import Program
 from tactics.model.choice import Choice
@@ -87,8 +87,8 @@ def _as_verdicts(program: Program, found: Found, columns: Columns) -> Verdicts:
         program=program,
         possible=_bits(found.overall, count),
         parts=parts,
-        spoke=_stack(found.spoke, count),
-        charged=_stack(found.charged, count),
+        spoke=stacked(found.spoke, count),
+        charged=stacked(found.charged, count),
     )
 
 
@@ -99,14 +99,6 @@ def _bits(by_grade: Mapping[Grade, int], count: int) -> GradeBits:
         if lanes:
             bits |= unpacked(lanes, count).astype(np.uint8) << place
     return bits
-
-
-def _stack(lanes: Sequence[int], count: int) -> NDArray[np.bool_]:
-    stack = np.zeros((len(lanes), count), np.bool_)
-    for place, each in enumerate(lanes):
-        if each:
-            stack[place] = unpacked(each, count)
-    return stack
 
 
 class _Completing:

@@ -92,7 +92,7 @@ class Found:
 
 def find(frame: Frame) -> Found:
     """Return the findings of every lane."""
-    active = _unbeaten(frame)
+    active = unbeaten(frame)
     options = _Options(frame, active)
     spoke = [0] * len(active)
     charged = [0] * len(active)
@@ -111,7 +111,8 @@ def find(frame: Frame) -> Found:
     )
 
 
-def _unbeaten(frame: Frame) -> list[int]:
+def unbeaten(frame: Frame) -> list[int]:
+    """Return for each rule the lanes in which it surely applies and nobody sets it aside."""
     ready = frame.program.ready
     active, beaten = [0] * len(ready), [0] * len(ready)
     for place in frame.program.beating_order:

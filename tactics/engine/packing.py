@@ -47,7 +47,7 @@ def packs(derived: Iterable[Derivation]) -> tuple[Pack, ...]:
     stages: dict[int, list[tuple[Chain, int]]] = {}
     for each in derived:
         stages.setdefault(each.stage, []).extend((chain, each.target) for chain in each.chains)
-    names = _distinct_names()
+    names = distinct(f"c{number}" for number in count())
     return tuple(
         _pack(stage, some, names)
         for stage, chains in sorted(stages.items())
@@ -102,11 +102,10 @@ def _sent(properties: dict[int, str], literal: int) -> str:
     return f',"{properties[literal]}":1' if literal in properties else ""
 
 
-def _distinct_names() -> Iterator[str]:
-    """Yield names no two of which durable-rules can mix up: it compares their hashes only."""
+def distinct(names: Iterable[str]) -> Iterator[str]:
+    """Yield the names without those that durable-rules, which compares hashes, would mix up."""
     taken = set(map(fnv, _TAKEN))
-    for number in count():
-        name = f"c{number}"
+    for name in names:
         if fnv(name) not in taken:
             taken.add(fnv(name))
             yield name

@@ -7,6 +7,7 @@ from tactics.engine.advise import advise
 from tactics.engine.batch import GRADES, SILENT, Verdicts, grades_in, judge_all
 from tactics.engine.compile import compile_rules
 from tactics.engine.judge import judge
+from tactics.engine.judge_each import judge_each
 from tactics.model.choice import Choice
 from tactics.model.rule import RuleSet
 from tactics.model.situation import Situation
@@ -37,6 +38,18 @@ def test_a_chart_is_judged_as_its_balls_are(drawn: tuple[RuleSet, Balls]) -> Non
     assert [_shown(verdicts, row) for row in range(len(balls))] == [
         _told(verdict) for verdict in one_by_one
     ]
+
+
+@given(charts())
+def test_every_ball_of_a_chart_gets_the_whole_verdict_it_gets_alone(
+    drawn: tuple[RuleSet, Balls],
+) -> None:
+    rules, balls = drawn
+    advisor = compile_rules(rules)
+
+    verdicts = judge_each(advisor, [ball[0] for ball in balls], [ball[1] for ball in balls])
+
+    assert verdicts == [judge(choice, advise(advisor, situation)) for situation, choice in balls]
 
 
 def _shown(verdicts: Verdicts, row: int) -> tuple[object, ...]:

@@ -14,7 +14,7 @@ from tactics.engine.advisor import Matcher
 from tactics.engine.compile import compile_rules
 from tactics.engine.durable_engine import MOST_FAULTS, DurableEngine, engine_name, load
 from tactics.engine.normal_form import derivations
-from tactics.engine.packing import MOST_CHAINS, MOST_LITERALS, fnv, packs
+from tactics.engine.packing import MOST_CHAINS, MOST_LITERALS, distinct, fnv, packs
 from tests.bench.sixty_rules import situations, sixty_rules
 
 ROOT = Path(__file__).parents[2]
@@ -177,6 +177,18 @@ def test_a_closed_engine_opens_again():
 
 
 @needs_durable
+def test_a_closed_engine_gives_its_rule_sets_back():
+    engine = DurableEngine(SIXTY.program)
+    infer_all(engine)
+    memory = engine._memory
+
+    engine.close()
+
+    with pytest.raises(load().error, match="111"):
+        load().get_facts(memory._packs[0].handle, "0")
+
+
+@needs_durable
 def test_an_advisor_nobody_holds_gives_its_rule_sets_back():
     engine = DurableEngine(SIXTY.program)
     infer_all(engine)
@@ -215,3 +227,7 @@ def test_no_rule_set_is_larger_than_durable_rules_can_hold(rules):
     assert max(map(properties_sent, found)) <= MOST_LITERALS
     names = [name for pack in found for name in pack.targets]
     assert len(set(map(fnv, names))) == len(names) >= rules
+
+
+def test_names_with_one_hash_are_not_handed_out_twice():
+    assert [*distinct(["liquid", "costarring", "id", "stage", "other"])] == ["liquid", "other"]

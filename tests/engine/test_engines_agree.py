@@ -140,6 +140,16 @@ WIDE = {
             Some(tuple(Every(_leaves(3 * at, 3 * at + 1, 3 * at + 2)) for at in range(6)))
         )
     ],
+    "half-a-million-combinations": [
+        Every(tuple(Some(_leaves(3 * place, 3 * place + 1, 3 * place + 2)) for place in range(12)))
+    ],
+    "four-hundred-literals-in-one-rule": [
+        Every((*_leaves(*range(200)), *map(Opposite, _leaves(*range(200)))))
+    ],
+    "four-hundred-literals-in-twenty-rules": [
+        Every((*_leaves(*range(at, at + 10)), *map(Opposite, _leaves(*range(190 - at, 200 - at)))))
+        for at in range(0, 200, 10)
+    ],
     "ninety-alternatives-that-start-alike": [
         Some(tuple(Every(_leaves(0, 1, number)) for number in range(2, 92)))
     ],
