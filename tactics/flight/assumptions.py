@@ -74,6 +74,7 @@ SPOKEN: Final = (
     "no disguise, no tiredness, no score, no strong or weak wing",
 )
 SPOKEN_IN_WIND: Final = "wind bends your shot, not the replies"
+SPOKEN_IN_DOUBLES: Final = "the two partners are left out"
 SPOKEN_ON_SMALL_COURTS: Final = "the balance between shots was set on the full court"
 
 

@@ -21,7 +21,8 @@ SHORTLIST: Final = 12
 MOST_PACE: Final = 1.2  # of the level's rally pace (or of its first serve)
 _ACROSS: Final = (-0.76, -0.5, 0.0, 0.5, 0.76)  # of half the court's width
 _INSIDE_BASELINE_M: Final = (1.5, 2.5, 3.5, 4.485)  # the last a metre behind the service line
-_HEIGHTS_M: Final = (0.3, 0.6, 1.0, 1.5, 2.2, 3.2)
+_HEIGHTS_M: Final = (0.3, 0.6, 1.0, 1.5, 2.2, 3.2, 4.2, 5.2)
+_HEIGHTS_FLOWN: Final = 6  # the lowest that the level has the pace for
 _LOB_HEIGHTS_M: Final = (4.5, 6.0)
 _HEAVY_RPM: Final = 900.0  # more topspin than the rally ball
 _SLICE_RPM: Final = -1200.0
@@ -59,7 +60,15 @@ def candidate_grid(moment: Moment, *, server_curves_left: bool = True) -> Grid:
     """
     if moment.is_serve:
         return _served(moment, 1.0 if server_curves_left else -1.0)
-    x, y, height, spin = np.array(_rally_shots(moment)).T
+    rows = np.array(_rally_shots(moment, _first_height(moment)))
+    done, playable = _flown(moment, rows)
+    x, y, _, spin = rows.T
+    return _grid(moment.contact, x, y, spin, np.zeros_like(spin), done, playable)
+
+
+def _flown(moment: Moment, rows: Array) -> tuple[Aim, Mask]:
+    """The launches of rows of target x, y, height and topspin, and which the level has."""
+    x, y, height, spin = rows.T
     done = aim(
         _strike(moment.contact, spin, np.zeros_like(spin)),
         target_x_m=x,
@@ -68,23 +77,35 @@ def candidate_grid(moment: Moment, *, server_curves_left: bool = True) -> Grid:
         court=moment.venue.court,
         air=moment.venue.air,
     )
-    playable = done.is_possible & (done.pace_ms <= MOST_PACE * moment.hitter_pace_ms)
-    return _grid(moment.contact, x, y, spin, np.zeros_like(spin), done, playable)
+    return done, done.is_possible & (done.pace_ms <= MOST_PACE * moment.hitter_pace_ms)
 
 
-def _rally_shots(moment: Moment) -> list[tuple[float, float, float, float]]:
+def _first_height(moment: Moment) -> int:
+    """Number of the lowest height at which a ball to the middle is within the level's pace."""
+    along = moment.venue.length_scale
+    depth = moment.venue.court.half_length_m - _INSIDE_BASELINE_M[1] * along
+    spin = moment.hitter.rally_spin_rpm
+    _, playable = _flown(
+        moment, np.array([(0.0, depth, height * along, spin) for height in _HEIGHTS_M])
+    )
+    last = len(_HEIGHTS_M) - _HEIGHTS_FLOWN
+    return min(int(playable.argmax()), last) if playable.any() else last
+
+
+def _rally_shots(moment: Moment, first: int) -> list[tuple[float, float, float, float]]:
     """Target x, target y, height over the net (m) and topspin (rpm) of each candidate."""
+    heights = [height * moment.venue.length_scale for height in _HEIGHTS_M]
     venue, rally_spin = moment.venue, moment.hitter.rally_spin_rpm
     half, length, along = venue.court.half_width_m, venue.court.half_length_m, venue.length_scale
     depths = [length - inside * along for inside in _INSIDE_BASELINE_M]
     spins = (rally_spin, rally_spin + _HEAVY_RPM, _SLICE_RPM)
     sides = [share * half for share in _ACROSS]
-    rows = list(product(sides, depths, (height * along for height in _HEIGHTS_M), spins))
+    rows = list(product(sides, depths, heights[first : first + _HEIGHTS_FLOWN], spins))
     rows += product(sides, depths[1:2], _LOB_HEIGHTS_M, (rally_spin,))
     drop_heights, drop_depth = _DROP_M
     rows += product(sides, (drop_depth * along,), drop_heights, (_SLICE_RPM,))
-    share, depth, heights = _SHORT_ANGLE
-    rows += product((-share * half, share * half), (depth * along,), heights, spins[1:2])
+    share, depth, low = _SHORT_ANGLE
+    rows += product((-share * half, share * half), (depth * along,), low, spins[1:2])
     return rows
 
 

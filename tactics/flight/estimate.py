@@ -5,7 +5,7 @@ in where it suits best and plays the best reply; the hitter's answer to it has a
 place. It orders shots; alone a value means little (see `point.py` for the range).
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Final
 
 import numpy as np
@@ -27,7 +27,6 @@ from tactics.flight.scatter import comfortable_pace_share, pace_factor
 from tactics.flight.shares import mirrored_normals, shares_of_balls
 from tactics.flight.shots import Shots, Spread, spread_of
 from tactics.flight.trajectory import clearance_m, fly
-from tactics.flight.venue import Venue
 
 FINE_POWER: Final = 6  # 64 errors and their mirror images: 128 balls a shot
 SHARE_POWER: Final = 9
@@ -72,9 +71,10 @@ def point_values(
     The share in comes from the quadrature of `shares.py`; what a ball that lands in is worth from
     2**(power + 1) balls a shot. `extra_m` lengthens the way home (for studying recoveries).
     """
+    drag = moment.venue.ball.drag * assumed.drag / MIDDLE.drag
+    moment = replace(moment, venue=moment.venue.with_drag(drag))
     spread = shot_spread(shots, moment, assumed)
-    venue = _with_drag(moment, assumed)
-    share_in = shares_of_balls(shots, spread, venue, moment.box, SHARE_POWER).into_court
+    share_in = shares_of_balls(shots, spread, moment.venue, moment.box, SHARE_POWER).into_court
     normals = mirrored_normals(power)
     balls = shots.scattered(normals, spread)
     worth = _worth_when_in(balls, len(normals), moment, assumed, sample_s, extra_m)
@@ -86,10 +86,6 @@ def central_values(shots: Shots, moment: Moment) -> Array:
     return _worth_when_in(shots.launch(), 1, moment, MIDDLE, SAMPLE_S, 0.0)
 
 
-def _with_drag(moment: Moment, assumed: Assumptions) -> Venue:
-    return moment.venue.with_drag(moment.venue.ball.drag * assumed.drag / MIDDLE.drag)
-
-
 def _worth_when_in(
     balls: Motion,
     balls_a_shot: int,
@@ -99,7 +95,7 @@ def _worth_when_in(
     extra_m: float,
 ) -> Array:
     """Mean chance over the balls of each shot that land in, 0 where none does."""
-    venue = _with_drag(moment, assumed)
+    venue = moment.venue
     flight = fly(balls, ball=venue.ball, air=venue.air)
     x, y, _ = flight.landing.position_m
     clears = clearance_m(flight.crossing, venue.court) >= 0.0

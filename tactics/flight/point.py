@@ -12,6 +12,7 @@ import numpy as np
 
 from tactics.flight.assumptions import (
     SPOKEN,
+    SPOKEN_IN_DOUBLES,
     SPOKEN_IN_WIND,
     SPOKEN_ON_SMALL_COURTS,
     drawn_assumptions,
@@ -111,10 +112,13 @@ def point_ranges(draws: Iterable[Array], moment: Moment) -> tuple[PointRange | N
 
 def spoken_assumptions(moment: Moment) -> tuple[str, ...]:
     """What every estimate of this moment takes for granted, in words."""
-    air, is_small = moment.venue.air, moment.venue.length_scale < 1.0
-    has_wind = air.wind_across_ms != 0.0 or air.wind_along_ms != 0.0
-    wind = (SPOKEN_IN_WIND,) if has_wind else ()
-    return SPOKEN + wind + ((SPOKEN_ON_SMALL_COURTS,) if is_small else ())
+    air, court = moment.venue.air, moment.venue.court
+    also = {
+        SPOKEN_IN_WIND: air.wind_across_ms != 0.0 or air.wind_along_ms != 0.0,
+        SPOKEN_IN_DOUBLES: court.half_width_m > court.service_half_width_m,
+        SPOKEN_ON_SMALL_COURTS: moment.venue.length_scale < 1.0,
+    }
+    return SPOKEN + tuple(words for words, applies in also.items() if applies)
 
 
 def compare_shots(draws: Sequence[Array], first: int, second: int) -> Comparison | None:

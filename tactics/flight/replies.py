@@ -84,7 +84,6 @@ def reply_fan(
     target_x, target_depth = (each[None, :, None] for each in reply_targets(venue))
     distance = np.hypot(target_x - x, target_depth + y)
     pace_share = np.array(REPLY_PACES)[None, None, :]
-    is_volley = found.is_in_air & (found.height_m < _OVERHEAD_M)
     spin = _spin(found, opponent)[:, None, None]
     drag = venue.flat_drag()
     shot = flat_fire(
@@ -113,8 +112,7 @@ def reply_fan(
         half_width_m=venue.court.half_width_m,
         spread=spread,
     )
-    cap = assumed.late_pace_cap + (SET_PACE_CAP - assumed.late_pace_cap) * easy
-    cap = np.where(is_volley, np.minimum(cap, _VOLLEY_PACE), cap)[:, None, None]
+    cap = _pace_cap(found, easy, assumed)[:, None, None]
     playable = (pace_share <= cap + 1e-9) & (shot.tangent < STEEPEST_TANGENT)
     return Fan(
         found=found,
@@ -123,6 +121,13 @@ def reply_fan(
         distance_m=distance,
         topspin_rpm=spin,
     )
+
+
+def _pace_cap(found: Meetings, easy: Array, assumed: Assumptions) -> Array:
+    """The most an opponent can hit, as a share of rally pace, (m,)."""
+    cap = assumed.late_pace_cap + (SET_PACE_CAP - assumed.late_pace_cap) * easy
+    is_volley = found.is_in_air & (found.height_m < _OVERHEAD_M)
+    return np.where(is_volley, np.minimum(cap, _VOLLEY_PACE), cap)
 
 
 def _spin(found: Meetings, opponent: Level) -> Array:

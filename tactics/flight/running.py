@@ -35,7 +35,7 @@ def run_time(distance_m: npt.ArrayLike, acceleration_ms2: float, top_speed_ms: f
     constant_s = top_speed_ms / acceleration_ms2
     scaled = np.maximum(np.asarray(distance_m, dtype=np.float64), 0.0)
     place = np.sqrt(scaled * (1.0 / (top_speed_ms * constant_s))) * (_TABLE_STEPS / _TABLE_END)
-    np.minimum(place, _TABLE_STEPS - 1e-6, out=place)
+    place = np.minimum(place, _TABLE_STEPS - 1e-6)
     low = np.fmax(place, 0.0).astype(np.int32)  # nan stays nan through `place`
     table, slope = _inverse_table()
     time: Array = constant_s * (table.take(low) + (place - low) * slope.take(low))

@@ -26,6 +26,7 @@ FIRST_STEP_S: Final = 0.1  # lost between reaction and running; assumption
 FROM_CENTRE_M: Final = 0.9  # where a singles server stands, either side of the centre mark
 CONTACT_TO_STATURE: Final = 1.5  # height of the serve's contact over body height
 DEFAULT_STATURE_M: Final = 1.80
+_SLOWER: Final = np.linspace(1.0, 0.6, 17)  # a serve too fast to land in is hit slower
 _NEAREST_M: Final = -4.0
 _FARTHEST_M: Final = 6.0
 
@@ -145,9 +146,10 @@ def return_stand(
     behind_baseline_m: float = 1.0,
     venue: Venue = FULL_COURT,
 ) -> ReturnStand | OutOfRange | None:
-    """The place to wait for the serve at a depth; None where such a serve cannot be hit in.
+    """The place to wait for the serve at a depth, negative inside the baseline.
 
-    Negative depths are inside the baseline. The stage needs a service line.
+    A serve that cannot land in at its pace is taken as much slower as it needs. None where none
+    lands in, where it would bounce twice before it is there, or on a court without service line.
     """
     problem = out_of_range(
         "distance behind the baseline", behind_baseline_m, _NEAREST_M, _FARTHEST_M, "m"
@@ -202,18 +204,21 @@ def _serves_at(server: Server, depth_m: float, venue: Venue) -> Motion | None:
             x_m=_server_x(server),
             y_m=-venue.court.half_length_m,
             z_m=server.contact_height_m,
-            topspin_rpm=np.array([wide.topspin_rpm, centre.topspin_rpm]),
-            sidespin_rpm=curve * np.array([wide.side_rpm, centre.side_rpm]),
+            topspin_rpm=np.array([[wide.topspin_rpm], [centre.topspin_rpm]]),
+            sidespin_rpm=curve * np.array([[wide.side_rpm], [centre.side_rpm]]),
         ),
-        target_x_m=outer * np.array([half - aside, from_centre]),
-        pace_ms=server.flat_pace_ms * np.array([wide.pace_share, centre.pace_share]),
-        landing_y_m=box.y_high_m - np.array([short, deep]),
+        target_x_m=outer * np.array([[half - aside], [from_centre]]),
+        pace_ms=server.flat_pace_ms * np.array([[wide.pace_share], [centre.pace_share]]) * _SLOWER,
+        landing_y_m=box.y_high_m - np.array([[short], [deep]]),
         court=venue.court,
         air=venue.air,
     )
-    if not done.is_possible.all():
+    possible = done.is_possible.reshape(2, _SLOWER.size)
+    if not possible.any(axis=1).all():
         return None
-    after = bounce(done.flight.landing, surface=venue.surface, ball=venue.ball)
+    fastest = possible.argmax(axis=1) + _SLOWER.size * np.arange(2)
+    landing = done.flight.landing.only(fastest)
+    after = bounce(landing, surface=venue.surface, ball=venue.ball)
     return trace(after, ball=venue.ball, air=venue.air).crossing(depth_m)
 
 
