@@ -8,7 +8,6 @@ threads. See `packing` for what it is sent.
 from collections.abc import Callable, Sequence
 from contextlib import suppress
 from functools import cache
-from importlib.metadata import PackageNotFoundError, version
 from operator import getitem, itemgetter
 from threading import Lock
 from types import ModuleType
@@ -45,6 +44,8 @@ def load() -> ModuleType | None:
 
 def engine_name() -> str:
     """Return which engine runs the rules here, for `tactics --version`."""
+    from importlib.metadata import PackageNotFoundError, version  # loads a mail library
+
     try:
         found = version(DISTRIBUTION)
     except PackageNotFoundError:
@@ -100,10 +101,12 @@ class _OpenPack:
         found, message = [], started[1]
         while message:  # {"chain":{"m":{...}}}
             found.append(message[2 : message.index('"', 2)])
+            if len(found) > MOST_CHAINS:
+                raise WorkingMemoryError("a chain matched one fact twice")
             message = self._next_action(self.handle, state)
         self._retract_fact(self.handle, _FACT_ID)
-        if len(found) > MOST_CHAINS or self._get_facts(self.handle, _SID) != "[]":
-            raise WorkingMemoryError("something was left behind")
+        if self._get_facts(self.handle, _SID) != "[]":
+            raise WorkingMemoryError("a fact was left behind")
         return found
 
 

@@ -1,0 +1,130 @@
+"""`tactics audit`: charts against the rules."""
+
+import argparse
+import sys
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from io import TextIOWrapper
+from pathlib import Path
+
+from tactics.cli import files, messages
+from tactics.cli.main import Exit
+from tactics.cli.rule_files import LoadedRules, load_rules
+from tactics.cli.terminal import announced, heading_for
+from tactics.engine.audit import audit
+from tactics.engine.compile import compile_rules
+from tactics.model.audit import Audit
+from tactics.model.ball import Chart
+from tactics.model.names import fold
+from tactics.model.rule import RuleSet
+from tactics.problem import Problem
+from tactics.reading.charts import read_chart_bytes
+
+
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    """Declare what the command takes."""
+    parser.add_argument("charts", nargs="*", metavar="CHART", help="charts as CSV files")
+    parser.add_argument(
+        "--sample", action="store_true",
+        help="use the chart of an invented player that comes with the program",
+    )  # fmt: skip
+    parser.add_argument(
+        "--rules", action="append", default=[], metavar="FILE",
+        help="a rule file or the name of a shipped rule set; may be given several times",
+    )  # fmt: skip
+    parser.add_argument("--player", metavar="NAME", help="only the balls of this player")
+    parser.add_argument("--details", action="store_true", help="list every ball with every finding")
+    style = parser.add_mutually_exclusive_group()
+    style.add_argument("--json", action="store_true", help="print JSON instead of text")
+    style.add_argument("--csv", action="store_true", help="print one row a ball as CSV")
+
+
+def run(options: argparse.Namespace) -> int:
+    """Print the audit; return 2 where rules or charts could not be read."""
+    paths = _paths(options)
+    if not paths:
+        print("tactics: name a chart, or try --sample", file=sys.stderr)
+        return Exit.COULD_NOT_RUN
+    loaded = load_rules(options.rules, with_drills=False)
+    rules = _usable(loaded)
+    if rules is None:
+        return Exit.COULD_NOT_RUN
+    found = _read_charts(paths, rules)
+    if not found.charts:
+        messages.show_problems(found.problems, ())
+        print("tactics: none of the charts could be read", file=sys.stderr)
+        return Exit.COULD_NOT_RUN
+    charts = [_of_player(chart, options.player) for chart in found.charts]
+    count = sum(len(chart.balls) for chart in charts)
+    with announced(f"judging {count} balls"):
+        result = audit(charts, compile_rules(rules))
+    _print(result, rules, found.problems, options)
+    return Exit.FINE
+
+
+@dataclass(frozen=True, slots=True)
+class _Found:
+    """The charts that could be read, and every problem in all of them."""
+
+    charts: tuple[Chart, ...]
+    problems: tuple[Problem, ...]
+
+
+def _usable(loaded: LoadedRules) -> RuleSet | None:
+    """Return the rule set, or None with its problems shown: half a rule set judges nothing."""
+    reading = loaded.reading
+    if reading.is_usable:
+        return reading.value
+    messages.show_problems(reading.problems, loaded.sources)
+    print("tactics: the rules have to be put right before they can judge", file=sys.stderr)
+    return None
+
+
+def _paths(options: argparse.Namespace) -> list[Path]:
+    paths = [Path(written) for written in options.charts]
+    if options.sample:
+        paths += [files.SAMPLE_CHART]
+    return paths
+
+
+def _read_charts(paths: Sequence[Path], rules: RuleSet) -> _Found:
+    charts: list[Chart] = []
+    problems: list[Problem] = []
+    for number, path in enumerate(paths, start=1):
+        with announced(f"reading chart {number} of {len(paths)}"):
+            read = read_chart_bytes(files.shown(path), files.read_bytes(path), rules.vocabulary)
+        problems += read.problems
+        if read.value is not None:
+            charts.append(read.value)
+    return _Found(tuple(charts), tuple(problems))
+
+
+def _of_player(chart: Chart, player: str | None) -> Chart:
+    if player is None:
+        return chart
+    balls = tuple(ball for ball in chart.balls if fold(ball.player) == fold(player))
+    return replace(chart, balls=balls)
+
+
+def _print(
+    result: Audit, rules: RuleSet, problems: tuple[Problem, ...], options: argparse.Namespace
+) -> None:
+    if options.json:
+        import json
+
+        from tactics.report.audit_json import audit_as_json
+
+        document = audit_as_json(result, rules.vocabulary, problems)
+        print(json.dumps(document, ensure_ascii=False, indent=2))
+    elif options.csv:
+        from tactics.report.csv_table import audit_as_csv
+
+        if isinstance(sys.stdout, TextIOWrapper):
+            sys.stdout.reconfigure(newline="")  # the lines end as CSV lines do, once
+        sys.stdout.write(audit_as_csv(result, rules.vocabulary))
+    else:
+        from tactics.report.audits import audit_sections
+        from tactics.report.layout import text_of
+
+        sections = audit_sections(result, rules, problems, details=options.details)
+        print(text_of(sections, heading_for(sys.stdout)), end="")

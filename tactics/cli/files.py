@@ -1,0 +1,75 @@
+"""Files on disk: the only place that opens them. Finds what ships with the package."""
+
+import os
+from collections.abc import Iterator
+from pathlib import Path
+
+from tactics.model.names import slug
+
+_PACKAGE = Path(__file__).resolve().parent.parent
+_ROOTS = (_PACKAGE / "data", _PACKAGE.parent)
+"""In a wheel the data lie inside the package, in a checkout beside it."""
+
+RULES, DRILLS, SAMPLES, PAGES = "rules", "rules/drills", "samples", "pages"
+DEFAULT_RULES = "singles-club"
+SAMPLE_CHART = _PACKAGE / SAMPLES / "three-lessons.csv"
+
+
+def read_bytes(path: Path) -> bytes:
+    """Return the bytes of a file; OSError where it cannot be read."""
+    return path.read_bytes()
+
+
+def read_text(path: Path) -> str:
+    """Return the text of a file that ships with the package."""
+    return path.read_text(encoding="utf-8")
+
+
+def write_atomic(path: Path, data: bytes) -> None:
+    """Write a file so that a crash leaves the old one or the new one, never half of it."""
+    from tempfile import NamedTemporaryFile  # only here: it takes long to load
+
+    with NamedTemporaryFile(dir=path.parent, prefix=f".{path.name}.", delete=False) as draft:
+        try:
+            draft.write(data)
+            draft.flush()
+            os.fsync(draft.fileno())
+        except BaseException:
+            Path(draft.name).unlink()
+            raise
+    Path(draft.name).replace(path)
+
+
+def shipped(folder: str, ending: str) -> tuple[Path, ...]:
+    """Return the files of one kind that ship with the package, by name."""
+    return tuple(sorted(_shipped_in(folder, ending), key=lambda path: path.name))
+
+
+def _shipped_in(folder: str, ending: str) -> Iterator[Path]:
+    inside = _PACKAGE / folder
+    roots = [inside] if inside.is_dir() else [root / folder for root in _ROOTS]
+    found = next((root for root in roots if root.is_dir()), None)
+    if found is not None:
+        yield from found.glob(f"*{ending}")
+
+
+def find_rules(written: str, beside: Path | None = None) -> Path:
+    """Return the file meant: a path (from the folder `beside`), else a shipped rule set's name."""
+    path = Path(written) if beside is None else beside / written
+    if path.exists():
+        return path
+    return find_shipped(RULES, written, ".yaml") or path
+
+
+def find_shipped(folder: str, name: str, ending: str) -> Path | None:
+    """Return the shipped file of that name in any spelling, or None."""
+    wanted = slug(name.removesuffix(ending))
+    return next((path for path in shipped(folder, ending) if slug(path.stem) == wanted), None)
+
+
+def shown(path: Path) -> str:
+    """Return a path as messages name it: short where it lies below the current folder."""
+    try:
+        return str(path.resolve().relative_to(Path.cwd()))
+    except (ValueError, OSError):
+        return str(path)

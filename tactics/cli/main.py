@@ -1,0 +1,123 @@
+"""The command line: finds the command, loads only its module, turns what happens into a code."""
+
+import argparse
+import importlib
+import os
+import sys
+from collections.abc import Sequence
+from enum import IntEnum
+
+COMMANDS = {
+    "audit": "grade the choices in one or more charts, apart from how the balls came out",
+    "advise": "say what the rules ask for in one situation, and why",
+    "check": "read rule sets, name every mistake at once and run their examples",
+    "explain": "show the page of a rule, a fact, a part, a word, a drill or a problem",
+}
+"""Command -> summary; each is a module of this package, loaded only when it is asked for."""
+
+
+class Exit(IntEnum):
+    """Exit codes: a bad choice is news and no failure, so `audit` returns 0 for it."""
+
+    FINE = 0
+    PROBLEMS = 1
+    COULD_NOT_RUN = 2
+    STOPPED = 130
+
+
+def run() -> None:
+    """Run the program as a command."""
+    sys.exit(safely(sys.argv[1:]))
+
+
+def safely(arguments: Sequence[str]) -> int:
+    """Return the exit code of a whole run; files that fail and Ctrl-C end in one plain line."""
+    for stream in (sys.stdout, sys.stderr):
+        if hasattr(stream, "reconfigure"):
+            stream.reconfigure(errors="replace")
+    try:
+        code = main(arguments)
+        sys.stdout.flush()
+    except BrokenPipeError:
+        # whoever was reading has seen enough; keep Python from complaining at the end
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        return Exit.FINE
+    except KeyboardInterrupt:
+        print("\nStopped.", file=sys.stderr)
+        return Exit.STOPPED
+    except OSError as error:
+        print(f"tactics: {_reason(error)}", file=sys.stderr)
+        return Exit.COULD_NOT_RUN
+    return code
+
+
+def main(arguments: Sequence[str]) -> int:
+    """Return the exit code of a command."""
+    chosen = next((each for each in arguments if not each.startswith("-")), "")
+    if chosen and chosen not in COMMANDS:
+        print(_unknown(chosen), file=sys.stderr)
+        return Exit.COULD_NOT_RUN
+    parser = _parser()
+    commands = parser.add_subparsers(title="commands", metavar="COMMAND")
+    for name, summary in COMMANDS.items():
+        command = commands.add_parser(
+            name, help=summary, description=_sentence(summary), allow_abbrev=False
+        )
+        if name == chosen:
+            module = importlib.import_module(f"tactics.cli.{name}")
+            module.add_arguments(command)
+            command.set_defaults(run=module.run)
+    options = parser.parse_args(arguments)
+    if options.version:
+        return _version()
+    if not chosen:
+        parser.print_help()
+        return Exit.FINE
+    return int(options.run(options))
+
+
+def _parser() -> argparse.ArgumentParser:
+    parser = argparse.ArgumentParser(
+        prog="tactics",
+        description="Shot-selection rules for tennis coaches: write them down, ask them, check "
+        "choices against them.",
+        epilog="A practice aid for coaches: advice is the rule author's opinion with reasons, "
+        "and a qualified coach on court decides. It is no medical advice.",
+        allow_abbrev=False,
+    )
+    parser.add_argument(
+        "--version", action="store_true", help="show the version and the engine, then stop"
+    )
+    return parser
+
+
+def _sentence(summary: str) -> str:
+    return f"{summary[0].upper()}{summary[1:]}."
+
+
+def _unknown(chosen: str) -> str:
+    from tactics.reading.suggest import did_you_mean, near
+
+    found = near(chosen, COMMANDS)
+    hint = did_you_mean(found) if found else f"it can be {', '.join(COMMANDS)}"
+    return f'tactics: there is no command "{chosen}"; {hint}'
+
+
+def _version() -> int:
+    from importlib.metadata import version
+
+    from tactics.cli.rule_files import engine_name
+
+    print(f"tactics {version('tactics')} (engine: {engine_name()})")
+    return Exit.FINE
+
+
+def _reason(error: OSError) -> str:
+    if isinstance(error, FileNotFoundError):
+        return f'there is no file "{error.filename}"'
+    if isinstance(error, IsADirectoryError):
+        return f'"{error.filename}" is a folder, and a file is wanted'
+    if isinstance(error, PermissionError):
+        return f'"{error.filename}" may not be read or written by you'
+    named = f' "{error.filename}"' if error.filename else ""
+    return f"the file{named} could not be used: {error.strerror or error}"

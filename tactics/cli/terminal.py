@@ -1,0 +1,60 @@
+"""What the screen can show: emphasis, drawing characters, and who is on the other end."""
+
+import os
+import sys
+import threading
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from typing import TextIO
+
+from tactics.report.court_text import DRAWN
+
+_BOLD, _PLAIN = "\x1b[1m", "\x1b[0m"
+_PATIENCE_S = 1.0
+
+
+def heading_for(stream: TextIO) -> Callable[[str], str]:
+    """Return how headings are emphasised: bold on a screen, plain in a pipe or where asked."""
+    return _bold if has_emphasis(stream) else str
+
+
+def has_emphasis(stream: TextIO) -> bool:
+    """Say whether the stream is a screen that may show bold text (see no-color.org)."""
+    if os.environ.get("NO_COLOR") or os.environ.get("TERM", "") in ("", "dumb"):
+        return False
+    return stream.isatty()
+
+
+def can_draw(stream: TextIO) -> bool:
+    """Say whether the stream can show lines and arrows beyond ASCII."""
+    try:
+        "".join(DRAWN.values()).encode(stream.encoding or "ascii")
+    except (UnicodeEncodeError, LookupError):
+        return False
+    return True
+
+
+def is_conversation() -> bool:
+    """Say whether somebody sits at both ends and can be asked."""
+    return sys.stdin.isatty() and sys.stdout.isatty()
+
+
+@contextmanager
+def announced(what: str) -> Iterator[None]:
+    """Say on the error stream what is going on, but only if it takes more than a second."""
+    timer = threading.Timer(_PATIENCE_S, _say, (what,))
+    timer.daemon = True
+    timer.start()
+    try:
+        yield
+    finally:
+        timer.cancel()
+
+
+def _say(what: str) -> None:
+    if sys.stderr.isatty():
+        print(f"{what} ...", file=sys.stderr, flush=True)
+
+
+def _bold(text: str) -> str:
+    return f"{_BOLD}{text}{_PLAIN}"

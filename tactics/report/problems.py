@@ -1,0 +1,130 @@
+"""Problems as text: one line that an editor can jump to, the place, one hint, and more."""
+
+from collections.abc import Iterable, Mapping
+from textwrap import wrap
+
+from tactics.problem import Also, Problem
+from tactics.report.visible import cells, shape, visible
+from tactics.source import Source, Span
+
+_WIDTH = 80
+_BEFORE_CARET = 24
+_CUT = "…"
+
+
+def render_problems(problems: Iterable[Problem], sources: Iterable[Source] = ()) -> str:
+    """Return all problems with their places, as far as the sources hold them."""
+    by_name = {source.name: source for source in sources}
+    return "\n".join(_render(problem, by_name) for problem in problems)
+
+
+def render_short(problems: Iterable[Problem]) -> str:
+    """Return the first line of every problem."""
+    return "".join(f"{first_line(problem)}\n" for problem in problems)
+
+
+def first_line(problem: Problem) -> str:
+    """Return `file:line:column: error: sentence [code]`, a whole message in itself."""
+    span = problem.span
+    place = f"{span.file}:{span.line}:{span.column}"
+    return visible(f"{place}: {problem.severity}: {problem.sentence} [{problem.code}]")
+
+
+def as_dict(problem: Problem) -> dict[str, object]:
+    """Return a problem as plain values, with the text of the file as it stands there."""
+    return {
+        "code": str(problem.code),
+        "severity": str(problem.severity),
+        **_place(problem.span),
+        "sentence": problem.sentence,
+        "hint": problem.hint,
+        "replacement": problem.replacement,
+        "also": [{**_place(also.span), "text": also.text} for also in problem.also],
+    }
+
+
+def _place(span: Span) -> dict[str, object]:
+    return {
+        "file": span.file,
+        "line": span.line,
+        "column": span.column,
+        "width": span.width,
+    }
+
+
+def _render(problem: Problem, sources: Mapping[str, Source]) -> str:
+    numbers = [problem.span.line, problem.opener, *(also.span.line for also in problem.also)]
+    gutter = len(str(max(numbers)))
+    lines = [first_line(problem)]
+    source = sources.get(problem.span.file)
+    if source is not None:
+        lines += _snippet(source, problem.span, problem.opener, gutter, "^")
+    for also in problem.also:
+        lines += _second_place(also, problem, sources, gutter)
+    if problem.hint:
+        lines += _note(problem.hint, gutter)
+    lines += _note(f"more: tactics explain {problem.code}", gutter)
+    return "\n".join(lines) + "\n"
+
+
+def _note(text: str, gutter: int) -> list[str]:
+    margin = " " * gutter
+    return wrap(
+        visible(text),
+        _WIDTH,
+        initial_indent=f"{margin} = ",
+        subsequent_indent=f"{margin}   ",
+        break_on_hyphens=False,
+        break_long_words=False,
+    )
+
+
+def _second_place(
+    also: Also, problem: Problem, sources: Mapping[str, Source], gutter: int
+) -> list[str]:
+    where = f"line {also.span.line}"
+    if also.span.file != problem.span.file:
+        where = f"{also.span.file}:{also.span.line}:{also.span.column}"
+    lines = _note(f"{also.text}: {where}", gutter)
+    source = sources.get(also.span.file)
+    return lines if source is None else lines + _snippet(source, also.span, 0, gutter, "-")
+
+
+def _snippet(source: Source, span: Span, opener: int, gutter: int, mark: str) -> list[str]:
+    """Return the line of a place, marked, below the line that opens its section."""
+    margin = " " * gutter
+    lines = [f"{margin} |"]
+    if 0 < opener < span.line:
+        text, _ = _window(source.line(opener), 0, _WIDTH - gutter - 3)
+        lines.append(f"{opener:>{gutter}} | {text}".rstrip())
+        if opener < span.line - 1:
+            lines.append(f"{margin} ⋮")
+    written = source.line(span.line)
+    text, start = _window(written, span.column - 1, _WIDTH - gutter - 3)
+    marked = visible(written[span.column - 1 : span.column - 1 + span.width])
+    room = max(1, cells(text) - start)
+    lines.append(f"{span.line:>{gutter}} | {text}".rstrip())
+    lines.append(f"{margin} | {' ' * start}{mark * max(1, min(cells(marked), room))}")
+    return lines
+
+
+def _window(line: str, column: int, room: int) -> tuple[str, int]:
+    """Return as much of a line as there is room for, and the cell at which `column` begins.
+
+    A line that is too long is cut so that what stands at the column can be seen.
+    """
+    shapes = [shape(character) for character in line]
+    begin = 0
+    while begin < column and cells("".join(shapes[begin:column])) > room - _BEFORE_CARET:
+        begin += 1
+    if cells("".join(shapes)) <= room:
+        begin = 0
+    front = _CUT if begin else ""
+    text, end = front, begin
+    while end < len(shapes) and cells(text + shapes[end]) <= room - 1:
+        text += shapes[end]
+        end += 1
+    if end < len(shapes):
+        is_last = end == len(shapes) - 1 and cells(text + shapes[end]) <= room
+        text += shapes[end] if is_last else _CUT
+    return text, cells(front + "".join(shapes[begin:column]))

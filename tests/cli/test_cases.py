@@ -1,0 +1,28 @@
+"""Whole commands against the exact text they print (tests/cases/*/NAME.args and NAME.txt)."""
+
+import pytest
+
+from tests.cli.transcript import commands_in, folder_of, transcript
+from tests.golden import Golden
+
+COMMANDS = [
+    pytest.param(folder, name, arguments, id=f"{folder}-{name}")
+    for folder in ("advice", "audits", "check", "explain")
+    for name, arguments in commands_in(folder)
+]
+
+
+@pytest.mark.parametrize(("folder", "name", "arguments"), COMMANDS)
+def test_a_command_prints_exactly_this(
+    folder: str,
+    name: str,
+    arguments: list[str],
+    golden: Golden,
+    capsys: pytest.CaptureFixture[str],
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    monkeypatch.chdir(folder_of(folder))
+
+    printed = transcript(arguments, capsys)
+
+    golden(f"{folder}/{name}.txt", printed)
