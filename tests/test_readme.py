@@ -7,8 +7,9 @@ from pathlib import Path
 import pytest
 
 from tactics.cli.main import main
-from tactics.reading.rules import read_rules
-from tactics.source import Source
+from tactics.cli.rule_files import load_rules
+from tactics.engine.compile import compile_rules
+from tactics.engine.examples import run_examples
 
 ROOT = Path(__file__).parent.parent
 README = (ROOT / "README.md").read_text("utf-8")
@@ -30,6 +31,16 @@ def _commands() -> list[tuple[str, str]]:
     return found
 
 
+def _files() -> dict[str, str]:
+    """Return the files the README writes: a YAML block whose first line names one."""
+    named = {}
+    for block in _blocks("yaml"):
+        first = block.split("\n", 1)[0]
+        if first.startswith("# ") and first.endswith(".yaml"):
+            named[first[2:]] = block
+    return named
+
+
 @pytest.mark.parametrize(("command", "shown"), _commands(), ids=lambda text: text[:40])
 def test_a_command_shown_in_the_readme_prints_what_is_shown(
     command: str,
@@ -42,6 +53,7 @@ def test_a_command_shown_in_the_readme_prints_what_is_shown(
     monkeypatch.chdir(tmp_path)
     for name, text in _files().items():
         Path(name).write_text(text, "utf-8")
+        Path(f"broken-{name}").write_text(text.replace("body height", "body hight"), "utf-8")
     program, *words = shlex.split(command)
     assert program == "tactics"
 
@@ -67,22 +79,15 @@ def _chunks(shown: str) -> list[str]:
     return ["\n".join(chunk) for chunk in chunks if chunk]
 
 
-def _files() -> dict[str, str]:
-    """Return the files the README writes: a YAML block whose first line names one."""
-    named = {}
-    for block in _blocks("yaml"):
-        first = block.split("\n", 1)[0]
-        if first.startswith("# ") and first.endswith(".yaml"):
-            named[first[2:]] = block
-    return named
+@pytest.mark.parametrize("name", sorted(_files()))
+def test_a_rule_file_in_the_readme_holds_as_it_stands(name: str, tmp_path: Path) -> None:
+    path = tmp_path / name
+    path.write_text(_files()[name], "utf-8")
 
+    reading = load_rules([str(path)]).reading
 
-def test_rule_files_in_the_readme_are_read_without_a_problem_unless_they_show_one() -> None:
-    broken = {name for name in _files() if name.startswith("broken")}
-
-    for name, text in _files().items():
-        reading = read_rules(Source(name=name, text=text))
-        assert bool(reading.problems) == (name in broken), reading.problems
+    assert reading.problems == ()
+    assert all(example.holds for example in run_examples(compile_rules(reading.value)))
 
 
 def test_the_two_commands_of_the_readme_are_the_ones_that_ci_runs() -> None:

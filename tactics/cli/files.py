@@ -68,8 +68,9 @@ def find_shipped(folder: str, name: str, ending: str) -> Path | None:
 
 
 def shown(path: Path) -> str:
-    """Return a path as messages name it: short where it lies below the current folder."""
-    try:
-        return str(path.resolve().relative_to(Path.cwd()))
-    except (ValueError, OSError):
-        return str(path)
+    """Return a path as messages name it: from the current folder, or from where the data ship."""
+    whole = path.resolve()
+    for folder in (Path.cwd(), _PACKAGE.parent):
+        if whole.is_relative_to(folder):
+            return str(whole.relative_to(folder))
+    return str(path)

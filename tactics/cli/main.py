@@ -12,6 +12,9 @@ COMMANDS = {
     "advise": "say what the rules ask for in one situation, and why",
     "check": "read rule sets, name every mistake at once and run their examples",
     "explain": "show the page of a rule, a fact, a part, a word, a drill or a problem",
+    "rules": "show the rules of a set as a readable page, or write it as a hand-out",
+    "new": "write a small rule set of your own to start from",
+    "schema": "write what an editor needs to complete and check words in rule files",
 }
 """Command -> summary; each is a module of this package, loaded only when it is asked for."""
 
