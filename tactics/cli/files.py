@@ -70,6 +70,8 @@ def find_shipped(folder: str, name: str, ending: str) -> Path | None:
 def shown(path: Path) -> str:
     """Return a path as messages name it: from the current folder, or from where the data ship."""
     whole = path.resolve()
+    if whole.is_relative_to(_PACKAGE):
+        return str(whole.relative_to(_PACKAGE.parent))
     for folder in (Path.cwd(), _PACKAGE.parent):
         if whole.is_relative_to(folder):
             return str(whole.relative_to(folder))

@@ -3,9 +3,9 @@
 from tactics.model.ball import Ball
 from tactics.model.choice import Cause
 from tactics.model.known import Known, OneOf, Within
-from tactics.model.verdict import BROKEN, KEPT, Verdict
+from tactics.model.verdict import BROKEN, KEPT, Grade, Verdict
 
-_EFFORT_PARTS = frozenset(("response", "afterwards", "stance"))
+_READY_PARTS = frozenset(("afterwards", "stance"))
 _LATE = frozenset(("late", "emergency"))
 _FAR_STEPS = 5.0
 
@@ -21,9 +21,10 @@ def cause_of(ball: Ball, verdict: Verdict) -> tuple[Cause | None, bool]:
 def propose(ball: Ball, verdict: Verdict) -> Cause | None:
     """Return a cause that fits grade, execution, time and position; None where nothing is wrong.
 
-    A choice that broke the rules late or far from the ball is charged to position, one that
-    ignored an opponent at the net to reading, any other to deciding. A choice that kept them
-    and went wrong is charged to luck, to the physical side or to execution.
+    A ball not played, or only what came after it, is charged to effort, feet that were late to
+    position. A shot that broke the rules late or far from the ball is charged to position, one
+    that ignored an opponent at the net to reading, any other to deciding. A choice that kept
+    them and went wrong is charged to luck, to the physical side or to execution.
     """
     if verdict.grade in BROKEN:
         return _behind_a_bad_choice(ball, verdict)
@@ -33,12 +34,21 @@ def propose(ball: Ball, verdict: Verdict) -> Cause | None:
 
 
 def _behind_a_bad_choice(ball: Ball, verdict: Verdict) -> Cause:
-    broken = {finding.part for finding in verdict.findings if finding.grade in BROKEN}
-    if broken & _EFFORT_PARTS:
-        return Cause.EFFORT
+    gravest = _gravest_parts(verdict)
+    if "response" in gravest or gravest <= _READY_PARTS:
+        return Cause.POSITION if gravest == {"stance"} else Cause.EFFORT
     if _is(ball.situation.get("game situation"), "opponent at net") and _is_in_trouble(ball):
         return Cause.READ
     return Cause.POSITION if _is_in_trouble(ball) else Cause.DECIDE
+
+
+def _gravest_parts(verdict: Verdict) -> frozenset[str]:
+    """Return the parts with the worst finding of a choice that broke the rules."""
+    for grade in (Grade.UNSOUND, Grade.DOUBTFUL):
+        parts = frozenset(f.part for f in verdict.findings if f.grade is grade)
+        if parts:
+            return parts
+    return frozenset()
 
 
 def _behind_a_missed_ball(ball: Ball) -> Cause:

@@ -146,7 +146,11 @@ def _finding(
     program: Program, ruling: Standard, mask: int, options: list[tuple[int, frozenset[str]]]
 ) -> PartFinding:
     broken_musts = _broken(program, ruling.part, ruling.musts, mask)
+    if not broken_musts and not mask & ruling.must_allowed:
+        broken_musts = ruling.musts  # each could be kept alone, all of them cannot
     broken_shoulds = _broken(program, ruling.part, ruling.shoulds, mask)
+    if not broken_musts and not broken_shoulds and not mask & ruling.allowed:
+        broken_shoulds = ruling.shoulds
     broken = (*broken_musts, *broken_shoulds)
     must_clash = not ruling.must_allowed
     if must_clash or (ruling.clashing and not broken_musts):

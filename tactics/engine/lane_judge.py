@@ -184,8 +184,10 @@ class _Deciding:
         for place, mask in self.shoulds:
             keepable = any_of(lanes for cell, lanes in must_ok.items() if cell & mask)
             self.active[place] &= keepable | self.must_clash
-        left = (lanes & ~self._outside(self.shoulds, cell) for cell, lanes in must_ok.items())
-        self.clash = here & ~any_of(left)
+        left = {c: lanes & ~self._outside(self.shoulds, c) for c, lanes in must_ok.items()}
+        self.clash = here & ~any_of(left.values())
+        self.meets_musts = any_of(lanes & frame.touching(part, c) for c, lanes in must_ok.items())
+        self.meets_all = any_of(lanes & frame.touching(part, c) for c, lanes in left.items())
 
     def _outside(self, rules: list[tuple[int, int]], cell: int) -> int:
         return any_of(self.active[place] for place, mask in rules if not mask & cell)
@@ -211,6 +213,7 @@ def _decide(
         place: deciding.active[place] & frame.missing(part, mask)
         for place, mask in (*deciding.musts, *deciding.shoulds)
     }
+    _add_jointly_missed(deciding, missed)
     broken_must = any_of(missed[place] for place, _ in deciding.musts)
     undecided = deciding.must_clash | (deciding.clash & ~broken_must)
     judged = deciding.here & ~undecided
@@ -225,6 +228,17 @@ def _decide(
     for place, lanes in missed.items():
         charged[place] |= bad & lanes
         spoke[place] |= judged & deciding.active[place]
+
+
+def _add_jointly_missed(deciding: _Deciding, missed: dict[int, int]) -> None:
+    """Charge rules that a charted band could keep one by one, but not together."""
+    for rules, meets in (
+        (deciding.musts, deciding.meets_musts),
+        (deciding.shoulds, deciding.meets_all),
+    ):
+        jointly = deciding.here & ~meets & ~any_of(missed.values())
+        for place, _ in rules:
+            missed[place] |= jointly & deciding.active[place]
 
 
 def _overall(full: int, parts: Mapping[str, Mapping[Grade, int]]) -> dict[Grade, int]:
@@ -286,13 +300,14 @@ def _contested(frame: Frame, part: str) -> int:
     ]
     if not asked or not frame.graded[part]:
         return 0
-    broken = any_of(possible & frame.missing(part, mask) for mask, possible in asked)
+    speaking = any_of(possible for _, possible in asked)
     cells = (1 << place for place in range(frame.program.grid.axes[part].size))
     agreed = any_of(
-        frame.full & ~any_of(possible for mask, possible in asked if not mask & cell)
+        frame.touching(part, cell)
+        & ~any_of(possible for mask, possible in asked if not mask & cell)
         for cell in cells
     )
-    contested = frame.graded[part] & (broken | ~agreed)
+    contested = frame.graded[part] & speaking & ~agreed
     if part == FINDS:
         opened = _open_finds(frame)
         beyond = any_of(possible & frame.beyond(part, mask) for mask, possible in asked)

@@ -49,9 +49,7 @@ def _is_contested(program: Program, possible: frozenset[int], part: str, mask: i
     ]
     if part == FINDS and is_open(mask):
         return any(mask & ~wanted for wanted in asked)
-    return any(not mask & wanted for wanted in asked) or not reduce(
-        and_, asked, program.grid.axes[part].everything
-    )
+    return bool(asked) and not reduce(and_, asked, mask)
 
 
 def _surely_spoken(

@@ -168,10 +168,20 @@ def _missing(
     completions: Sequence[Completion], unseen: Mapping[str, tuple[str, ...]]
 ) -> tuple[str, ...]:
     """Return the facts that matter, the one whose knowledge would settle most first."""
-    facts = list(completions[0].given)
+    facts = [fact for fact in completions[0].given if _changes_anything(completions, fact)]
     ranked = sorted(facts, key=lambda fact: (*_left_open(completions, fact), facts.index(fact)))
     names = (name for fact in ranked for name in unseen.get(fact, (fact,)))
     return tuple(dict.fromkeys(names))
+
+
+def _changes_anything(completions: Sequence[Completion], fact: str) -> bool:
+    """Say whether there is a way to know everything else in which this fact changes the grade."""
+    grades: dict[tuple[int, ...], Grade] = {}
+    for completion in completions:
+        others = tuple(cells for name, cells in completion.given.items() if name != fact)
+        if grades.setdefault(others, completion.grade) is not completion.grade:
+            return True
+    return False
 
 
 def _left_open(completions: Sequence[Completion], fact: str) -> tuple[int, int]:

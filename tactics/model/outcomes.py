@@ -43,7 +43,7 @@ OUTCOMES: tuple[Trait, ...] = (
         words=(Word(name="went on"), Word(name="ace"), Word(name="unreturned serve"),
                Word(name="double fault"), Word(name="winner"), Word(name="forced error"),
                Word(name="unforced error"), Word(name="let"), Word(name="unsure")),
-        says="how the point ended with this ball, or that it went on",
+        says="how the point ended with the player's own ball, or that it went on",
         question="Did the point end here, and how?",
     ),
     Trait(

@@ -6,6 +6,7 @@ from enum import StrEnum
 from tactics.model.choice import Choice
 from tactics.model.condition import ALWAYS, Condition
 from tactics.model.known import Allowed
+from tactics.model.legality import Impossible
 from tactics.model.mix_rule import MixRule
 from tactics.model.situation import Situation
 from tactics.model.verdict import Grade
@@ -90,6 +91,7 @@ class RuleSet:
 
     applies_to: facts outside of which a ball is not covered.
     precedence: concerns from the one that decides first to the one that decides last.
+    cannot_happen: what the author says never comes together, beside what the game rules out.
     """
 
     name: str
@@ -99,6 +101,7 @@ class RuleSet:
     terms: tuple[Term, ...] = ()
     rules: tuple[Rule, ...] = ()
     mixes: tuple[MixRule, ...] = ()
+    cannot_happen: tuple[Impossible, ...] = ()
     vocabulary: Vocabulary
     span: Span = field(compare=False)
 

@@ -40,7 +40,10 @@ rules:
       - {in trouble: yes}
       - {restricted today: yes, mood today: not bright}
     if choosing: {intent: [build, neutralise]}
-    advise: {direction: crosscourt, height over net: at least 0.8 m, inside line: at least 1.2 scatter}
+    advise:
+      direction: crosscourt
+      height over net: at least 0.8 m
+      inside line: at least 1.2 scatter
     aim: {height over net: 1 m, inside line: 1.4 m, pace: control}
     alternatives:
       - {direction: middle, depth: deep or higher}

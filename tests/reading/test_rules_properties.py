@@ -55,7 +55,7 @@ def read(text: str) -> tuple[Source, Reading[RuleSet]]:
 def lies_inside(span: Span, source: Source) -> bool:
     line = max(1, len(source.line(span.line)))
     is_line = 1 <= span.line <= max(1, len(source.lines))
-    return is_line and 1 <= span.column and 1 <= span.width and span.column + span.width - 1 <= line
+    return is_line and span.column >= 1 and span.width >= 1 and span.column + span.width - 1 <= line
 
 
 def is_plain(text: str) -> bool:
@@ -86,6 +86,7 @@ def hold_the_laws(text: str) -> None:
 @example("%YAML " + "9" * 5000 + ".1\n--- a\n")
 @example("\N{LINE SEPARATOR}: a: b\n")
 @example("rules:\n  ?\n    - [x\n")
+@example("\N{NO-BREAK SPACE}0")
 def test_no_text_makes_the_reader_raise(text: str) -> None:
     hold_the_laws(text)
 
@@ -152,6 +153,16 @@ def test_one_letter_wrong_is_at_most_one_problem_in_one_place(text: str) -> None
     _, reading = read(text)
 
     assert len({problem.span.line for problem in reading.problems}) <= 1
+
+
+SIGNS = [index for index, sign in enumerate(FULL) if sign in ':"[]{},-']
+
+
+@given(st.sampled_from(SIGNS))
+def test_one_sign_too_few_is_hardly_more_than_one_problem(at: int) -> None:
+    _, reading = read(FULL[:at] + FULL[at + 1 :])
+
+    assert len(reading.problems) <= 2
 
 
 @given(st.permutations(["first.yaml", "second.yaml", "club.yaml"]), st.booleans())

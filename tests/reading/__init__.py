@@ -1,0 +1,1 @@
+"""Reading of rule files, drill files and charts."""
