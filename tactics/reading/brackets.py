@@ -3,6 +3,7 @@
 import re
 
 _CLOSER = {"[": "]", "{": "}"}
+_OPENER = {"]": "[", "}": "{"}
 _PIECE = re.compile(r"\"(?:[^\"\\]|\\.)*\"|'(?:[^']|'')*'|[\[\]{}]")
 
 
@@ -16,6 +17,26 @@ def unclosed_before(line: str, stop: int) -> str:
         elif opened and mark == _CLOSER[opened[-1]]:
             opened.pop()
     return "".join(opened)
+
+
+def unopened(text: str) -> str:
+    """Return the brackets closed and never opened: `a, b]}` -> `]}`."""
+    opened: list[str] = []
+    extra = ""
+    for piece in _PIECE.finditer(text):
+        mark = piece.group()
+        if mark in _CLOSER:
+            opened.append(mark)
+        elif mark in _OPENER and opened and _CLOSER[opened[-1]] == mark:
+            opened.pop()
+        elif mark in _OPENER:
+            extra += mark
+    return extra
+
+
+def openers(closed: str) -> str:
+    """Return what opens these brackets, the outermost first: `]}` -> `{[`."""
+    return "".join(_OPENER[mark] for mark in reversed(closed))
 
 
 def closers(opened: str) -> str:

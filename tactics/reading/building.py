@@ -2,7 +2,7 @@
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
-from posixpath import dirname, join
+from posixpath import dirname, join, normpath
 
 from tactics.reading import yaml_text
 from tactics.reading.codes import Code
@@ -86,7 +86,7 @@ class Pile:
 def find_beside(written: str, above: str, find: Find) -> Source | None:
     """Return the file meant by a name in another file: first beside that one, then as it stands."""
     folder = dirname(above)
-    beside = find(join(folder, written)) if folder else None
+    beside = find(normpath(join(folder, written))) if folder else None
     return beside if beside is not None else find(written)
 
 

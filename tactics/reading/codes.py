@@ -49,6 +49,10 @@ class Code(StrEnum):
     OUT_OF_RANGE = "out-of-range"
     REVERSED_RANGE = "reversed-range"
     LIST_OF_NOTS = "list-of-nots"
+    # shares over many balls
+    SHARE = "share"
+    ANY_ONE = "any-one"
+    NO_WORDS = "no-words"
     # conditions and advice
     UNKNOWN_FACT = "unknown-fact"
     UNKNOWN_PART = "unknown-part"

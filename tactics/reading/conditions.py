@@ -146,7 +146,7 @@ def find_trait(entry: Entry, scope: Scope, notes: Notes) -> Trait | None:
     hint, replacement = _name_hint(entry, scope)
     notes.add(
         code,
-        entry.key.span,
+        entry.key,
         f"{notes.whose} has {quoted(entry.key.text)}, which is not {_KIND_OF_THING[scope.role]}",
         hint,
         replacement=replacement,
@@ -235,7 +235,7 @@ def _one_value(
     if not isinstance(value, Complaint):
         return value
     in_list = isinstance(entry.value, yaml_text.Sequence)
-    notes.complain(_fit_into_list(value) if in_list else value, item.span)
+    notes.complain(_fit_into_list(value) if in_list else value, item)
     return None
 
 

@@ -19,6 +19,7 @@ from tactics.reading.fields import (
     texts,
 )
 from tactics.reading.keywords import DRILL_KEYS
+from tactics.reading.repairs import without_layout_echoes
 from tactics.reading.wording import quoted
 from tactics.reading.yaml_text import read_yaml
 from tactics.source import Source
@@ -48,7 +49,7 @@ def read_drills(source: Source) -> Reading[Catalogue]:
             drills = _drills(keys["drills"], notes) if "drills" in keys else []
     return Reading(
         value=Catalogue(drills=tuple(drills)) if reading.value is not None else None,
-        problems=by_place(notes.problems),
+        problems=by_place(without_layout_echoes(notes.problems)),
     )
 
 

@@ -87,7 +87,7 @@ def _known(entry: Entry, trait: Trait, vocabulary: Vocabulary, notes: Notes) -> 
     if isinstance(entry.value, Scalar) and not entry.is_empty and trait.kind is not Kind.TEXT:
         value = known(entry.value.text, trait, vocabulary)
         if isinstance(value, Complaint):
-            notes.complain(value, entry.value.span)
+            notes.complain(value, entry.value)
             return None
         return value
     values = read_values(entry, trait, vocabulary, notes)

@@ -46,7 +46,7 @@ class Notes:
     def add(
         self,
         code: Code,
-        span: Span,
+        place: Span | Scalar,
         sentence: str,
         hint: str = "",
         *,
@@ -54,7 +54,11 @@ class Notes:
         also: tuple[Also, ...] = (),
         severity: Severity = Severity.ERROR,
     ) -> None:
-        """Note a problem at a place."""
+        """Note a problem at a place, or at a word; only a word that is whole can be replaced."""
+        if isinstance(place, Scalar):
+            span, replacement = place.span, replacement if place.is_whole else ""
+        else:
+            span = place
         self.problems.append(
             Problem(
                 code=code,
@@ -68,11 +72,11 @@ class Notes:
             )
         )
 
-    def complain(self, complaint: Complaint, span: Span) -> None:
+    def complain(self, complaint: Complaint, place: Span | Scalar) -> None:
         """Note what is wrong with a text, now that its place is known."""
         self.add(
             complaint.code,
-            span,
+            place,
             f"in {self.whose}, {complaint.sentence}" if self.whose else complaint.sentence,
             complaint.hint,
             replacement=complaint.replacement,
@@ -177,7 +181,7 @@ def _unknown_key(
     """Note an unknown name; `meant`: what it may stand for, `free`: what else could stand there."""
     notes.add(
         Code.UNKNOWN_KEY,
-        entry.key.span,
+        entry.key,
         f"{what} has the line {quoted(entry.key.text)}, which is not known here",
         did_you_mean(meant) if meant else f"it can have {both(free)}",
         replacement=meant[0] if len(meant) == 1 else "",
@@ -281,7 +285,7 @@ def word_among(written: Scalar, words: Sequence[str], what: str, notes: Notes) -
     hint = f"{did_you_mean(spelt)} It" if spelt else "it"
     notes.add(
         Code.UNKNOWN_WORD,
-        written.span,
+        written,
         f"{what} is {quoted(written.text)}",
         f"{hint} can be {either(words)}",
         replacement=spelt[0] if len(spelt) == 1 else "",

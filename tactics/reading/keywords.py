@@ -7,7 +7,7 @@ from tactics.model.standard import STANDARD
 
 SET_KEYS = (
     "rule set", "author", "about", "applies to", "builds on", "precedence", "facts", "terms",
-    "rules",
+    "rules", "mixes",
 )  # fmt: skip
 RULE_KEYS = (
     "title", "concern", "strength", "when", "unless", "if choosing", "advise", "aim",
@@ -19,6 +19,11 @@ OWN_FACT_KEYS = (
     "words", "unit", "from", "to", "bands", "says", "question", "by eye", "ordinary",
 )  # fmt: skip
 EXAMPLE_KEYS = ("given", "choose", "grade")
+MIX_KEYS = (
+    "title", "concern", "strength", "of", "share of", "at most", "at least", "for each",
+    "over at least", "because", "cue", "drills", "evidence", "note", "author", "examples",
+)  # fmt: skip
+MIX_EXAMPLE_KEYS = ("seen", "says")
 DRILL_KEYS = (
     "title", "minutes", "trains", "set up", "scoring", "harder", "easier", "safety", "strains",
 )  # fmt: skip
@@ -28,11 +33,25 @@ LOGIC = ("all", "any", "not")
 
 @cache
 def _known() -> frozenset[str]:
-    keys = {*SET_KEYS, *RULE_KEYS, *OWN_FACT_KEYS, *EXAMPLE_KEYS, *DRILL_KEYS, *LOGIC, "means"}
-    traits = {fold(name) for trait in STANDARD.traits for name in (trait.name, *trait.also)}
-    return frozenset(keys | traits)
+    keys = {
+        *SET_KEYS, *RULE_KEYS, *OWN_FACT_KEYS, *EXAMPLE_KEYS, *MIX_KEYS, *MIX_EXAMPLE_KEYS,
+        *DRILL_KEYS, *LOGIC, "means",
+    }  # fmt: skip
+    traits = (*STANDARD.facts, *STANDARD.parts)
+    names = {fold(name) for trait in traits for name in (trait.name, *trait.also)}
+    return frozenset(keys | names)
 
 
 def is_known_name(written: str) -> bool:
-    """Say whether a name is one of the format's keys or a fact, part or outcome."""
+    """Say whether a name is one of the format's keys or a fact or part."""
     return fold(written) in _known()
+
+
+def known_start(words: str) -> str:
+    """Return the longest run of words at the start that is a name of the format, or nothing."""
+    parts = words.split(" ")
+    for count in range(min(4, len(parts)), 0, -1):
+        candidate = " ".join(parts[:count])
+        if is_known_name(candidate):
+            return candidate
+    return ""

@@ -39,6 +39,7 @@ def read_own_facts(
 
 
 def _own_fact(entry: Entry, vocabulary: Vocabulary, notes: Notes) -> Trait | None:
+    before = notes.errors()
     _check_name(entry, vocabulary, notes)
     what = notes.whose
     keys = known_keys(section(entry.value, entry.key.span, what, notes), OWN_FACT_KEYS, what, notes)
@@ -62,7 +63,8 @@ def _own_fact(entry: Entry, vocabulary: Vocabulary, notes: Notes) -> Trait | Non
         question=_text(keys, "question", notes),
         ordinary=_text(keys, "ordinary", notes),
     )
-    _check_ordinary(trait, keys, notes)
+    if notes.errors() == before:
+        _check_ordinary(trait, keys, notes)
     return trait
 
 
@@ -188,7 +190,7 @@ def _unit(keys: dict[str, Entry], notes: Notes) -> Unit | None:
         stored = [each.value for each in Unit if each.value]
         notes.add(
             Code.UNKNOWN_UNIT,
-            written.span,
+            written,
             f"{of(notes, keys['unit'])} is {quoted(written.text)}",
             f"write {unit.value}; {written.text.strip()} can still be typed with a number"
             if unit
@@ -241,7 +243,7 @@ def _band(entry: Entry, shape: Trait, notes: Notes) -> Word | None:
             hint=value.hint.replace('""', notes.whose),
             replacement=value.replacement,
         )
-        notes.complain(value, written.span)
+        notes.complain(value, written)
         return None
     if isinstance(value, Within):
         (low, after), (high, until) = value.intervals[0].low, value.intervals[0].high

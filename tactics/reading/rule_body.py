@@ -84,15 +84,16 @@ def read_rule(entry: Entry, around: Surroundings, notes: Notes) -> Rule:
     rule_id = slug(entry.key.text)
     whose = f"rule {quoted(entry.key.text)}"
     inner = notes.inside(entry.key.span.line, whose)
-    _check_id(entry, inner)
+    check_id(entry, inner)
     lines = section(entry.value, entry.key.span, whose, inner)
     keys = known_keys(lines, RULE_KEYS, whose, inner, _WANTED)
     if isinstance(entry.value, yaml_text.Mapping):
         missing_keys(keys, _WANTED, whose, entry.key.span, inner)
-    return _rule(rule_id, entry, _Keys(keys=keys, notes=inner), around)
+    return _rule(rule_id, entry, RuleKeys(keys=keys, notes=inner), around)
 
 
-def _check_id(entry: Entry, notes: Notes) -> None:
+def check_id(entry: Entry, notes: Notes) -> None:
+    """Note an id that cannot be said aloud."""
     written = entry.key.text
     if _ID.fullmatch(written) and written == written.casefold():
         return
@@ -101,7 +102,7 @@ def _check_id(entry: Entry, notes: Notes) -> None:
     has_digits = any(letter.isdigit() for letter in written)
     notes.add(
         Code.RULE_ID,
-        entry.key.span,
+        entry.key,
         f"{quoted(written)} is not an id that can be said aloud: small words joined by hyphens",
         f"write {wanted}"
         if wanted and not has_digits
@@ -111,31 +112,39 @@ def _check_id(entry: Entry, notes: Notes) -> None:
 
 
 @dataclass(slots=True)
-class _Keys:
+class RuleKeys:
     """The keys of one rule, and where its problems go."""
 
     keys: dict[str, Entry]
     notes: Notes
 
     def inner(self, name: str) -> Notes:
+        """Return notes for what stands inside a key."""
+        """Return notes for what stands behind a key."""
         return self.notes.inside(self.keys[name].key.span.line)
 
     def text(self, name: str) -> str:
+        """Return the text of a key on one line, or nothing."""
+        """Return the text behind a key on one line, or nothing."""
         written = one_text(self.keys[name], self.notes) if name in self.keys else None
         return "" if written is None else " ".join(written.text.split())
 
     def texts(self, name: str) -> tuple[Scalar, ...]:
+        """Return the texts of a key that may hold a list."""
+        """Return the texts of the list behind a key."""
         return texts(self.keys[name], self.notes) if name in self.keys else ()
 
     def what(self, name: str) -> str:
+        """Return how a message names a key: `"advise" of rule "low-ball"`."""
+        """Return how a message names a key of this rule."""
         return of(self.notes, self.keys[name])
 
 
-def _rule(rule_id: str, entry: Entry, keys: _Keys, around: Surroundings) -> Rule:
+def _rule(rule_id: str, entry: Entry, keys: RuleKeys, around: Surroundings) -> Rule:
     return Rule(
         id=rule_id,
         title=keys.text("title"),
-        concern=_concern(keys, around),
+        concern=concern_of(keys, around),
         strength=_strength(keys),
         when=_condition(keys, "when", around.facts) or ALWAYS,
         unless=_unless(keys, around),
@@ -147,8 +156,8 @@ def _rule(rule_id: str, entry: Entry, keys: _Keys, around: Surroundings) -> Rule
         because=keys.text("because"),
         cue=keys.text("cue"),
         usual_mistake=_answer(keys, "usual mistake", around.parts),
-        drills=_drills(keys, around),
-        evidence=_evidence(keys),
+        drills=drills_of(keys, around),
+        evidence=evidence_of(keys),
         note=keys.text("note"),
         author=keys.text("author"),
         examples=read_examples(keys.keys["examples"], around.vocabulary, around.terms, keys.notes)
@@ -175,7 +184,8 @@ def _spans(keys: dict[str, Entry]) -> list[tuple[str, Span]]:
     return spans
 
 
-def _concern(keys: _Keys, around: Surroundings) -> str:
+def concern_of(keys: RuleKeys, around: Surroundings) -> str:
+    """Return the concern as the precedence spells it, or nothing with a problem."""
     if "concern" not in keys.keys:
         return ""
     written = one_text(keys.keys["concern"], keys.notes)
@@ -190,7 +200,7 @@ def _concern(keys: _Keys, around: Surroundings) -> str:
     hint = f"{did_you_mean(spelt)} It" if spelt else "it"
     keys.notes.add(
         Code.UNKNOWN_CONCERN,
-        written.span,
+        written,
         f"{keys.what('concern')} is {quoted(written.text)}, which is not in the precedence",
         f"{hint} can be {either(around.precedence)}",
         replacement=spelt[0] if len(spelt) == 1 else "",
@@ -198,21 +208,21 @@ def _concern(keys: _Keys, around: Surroundings) -> str:
     return ""
 
 
-def _strength(keys: _Keys) -> Strength:
+def _strength(keys: RuleKeys) -> Strength:
     if "strength" not in keys.keys:
         return Strength.SHOULD
     found = one_word(keys.keys["strength"], list(Strength), keys.notes)
     return Strength(found) if found else Strength.SHOULD
 
 
-def _condition(keys: _Keys, name: str, scope: Scope) -> Condition | None:
+def _condition(keys: RuleKeys, name: str, scope: Scope) -> Condition | None:
     if name not in keys.keys:
         return None
     entry = keys.keys[name]
     return read_condition(entry.value, keys.what(name), entry.key.span, scope, keys.inner(name))
 
 
-def _unless(keys: _Keys, around: Surroundings) -> tuple[Condition, ...]:
+def _unless(keys: RuleKeys, around: Surroundings) -> tuple[Condition, ...]:
     if "unless" not in keys.keys:
         return ()
     entry = keys.keys["unless"]
@@ -222,14 +232,14 @@ def _unless(keys: _Keys, around: Surroundings) -> tuple[Condition, ...]:
     return read_conditions(entry, keys.what("unless"), around.facts, keys.inner("unless"))
 
 
-def _answer(keys: _Keys, name: str, scope: Scope) -> Answer:
+def _answer(keys: RuleKeys, name: str, scope: Scope) -> Answer:
     if name not in keys.keys:
         return ()
     entry = keys.keys[name]
     return read_answer(entry.value, keys.what(name), entry.key.span, scope, keys.inner(name))
 
 
-def _aim(keys: _Keys, scope: Scope) -> Answer:
+def _aim(keys: RuleKeys, scope: Scope) -> Answer:
     """Return the aim; every part of it is one word or one number."""
     before = keys.notes.errors()
     aim = _answer(keys, "aim", scope)
@@ -261,7 +271,7 @@ def _is_one_value(node: Node, trait: Trait, value: Allowed) -> bool:
     )
 
 
-def _more_than_one_aim(trait: Trait, value: Node, keys: _Keys) -> None:
+def _more_than_one_aim(trait: Trait, value: Node, keys: RuleKeys) -> None:
     keys.inner("aim").add(
         Code.ONE_VALUE,
         value.span,
@@ -270,7 +280,7 @@ def _more_than_one_aim(trait: Trait, value: Node, keys: _Keys) -> None:
     )
 
 
-def _alternatives(keys: _Keys, scope: Scope) -> tuple[Answer, ...]:
+def _alternatives(keys: RuleKeys, scope: Scope) -> tuple[Answer, ...]:
     if "alternatives" not in keys.keys:
         return ()
     entry = keys.keys["alternatives"]
@@ -278,7 +288,8 @@ def _alternatives(keys: _Keys, scope: Scope) -> tuple[Answer, ...]:
     return tuple(read_answer(item, what, entry.key.span, scope, inner) for item in items_of(entry))
 
 
-def _drills(keys: _Keys, around: Surroundings) -> tuple[str, ...]:
+def drills_of(keys: RuleKeys, around: Surroundings) -> tuple[str, ...]:
+    """Return the ids of the drills; one that no drill file has is a warning."""
     written = keys.texts("drills")
     if around.catalogue is not None:
         for each in written:
@@ -287,11 +298,11 @@ def _drills(keys: _Keys, around: Surroundings) -> tuple[str, ...]:
     return tuple(slug(each.text) for each in written)
 
 
-def _unknown_drill(written: Scalar, catalogue: Catalogue, keys: _Keys) -> None:
+def _unknown_drill(written: Scalar, catalogue: Catalogue, keys: RuleKeys) -> None:
     spelt = near(written.text, [drill.id for drill in catalogue.drills])
     keys.notes.add(
         Code.UNKNOWN_DRILL,
-        written.span,
+        written,
         f"{keys.notes.whose} names the drill {quoted(written.text)}, which no drill file has",
         did_you_mean(spelt) if spelt else "add it to a drill file, or take it out here",
         replacement=spelt[0] if len(spelt) == 1 else "",
@@ -299,7 +310,8 @@ def _unknown_drill(written: Scalar, catalogue: Catalogue, keys: _Keys) -> None:
     )
 
 
-def _evidence(keys: _Keys) -> str:
+def evidence_of(keys: RuleKeys) -> str:
+    """Return what a rule rests on, in words."""
     if "evidence" not in keys.keys:
         return ""
     what = keys.what("evidence")

@@ -6,6 +6,7 @@ from dataclasses import dataclass, field, replace
 from tactics.model.condition import Condition, TermTest, tests_in
 from tactics.model.drill import Catalogue
 from tactics.model.known import Allowed
+from tactics.model.mix_rule import MixRule
 from tactics.model.names import fold, slug
 from tactics.model.rule import Rule, RuleSet, Term
 from tactics.model.standard import STANDARD
@@ -17,7 +18,9 @@ from tactics.reading.circles import circles_in
 from tactics.reading.codes import Code
 from tactics.reading.conditions import Scope, read_answer
 from tactics.reading.fields import Entry, Notes, one_text, section, texts
+from tactics.reading.mix_rules import read_mixes
 from tactics.reading.own_facts import read_own_facts
+from tactics.reading.repairs import without_layout_echoes
 from tactics.reading.rule_body import Surroundings, read_rule
 from tactics.reading.suggest import did_you_mean, near
 from tactics.reading.terms import broken_with, note_circles, read_terms
@@ -52,7 +55,9 @@ def combine(
     for layer in pile.layers:
         stack.put(layer)
     stack.check_beats()
-    problems = notes.problems if pile.is_whole else _without_echoes(notes.problems)
+    problems = without_layout_echoes(notes.problems)
+    if not pile.is_whole:
+        problems = _without_echoes(problems)
     return Reading(value=stack.rule_set(), problems=by_place(problems))
 
 
@@ -78,6 +83,7 @@ class _Stack:
     terms: dict[str, Term] = field(default_factory=dict)
     rules: dict[str, Rule] = field(default_factory=dict)
     left_out: dict[str, Rule] = field(default_factory=dict)
+    mixes: dict[str, MixRule] = field(default_factory=dict)
     named: set[str] = field(default_factory=set)
     broken: set[str] = field(default_factory=set)
     span: Span | None = None
@@ -99,6 +105,8 @@ class _Stack:
             self._take_precedence(keys["precedence"])
         if "rules" in keys:
             self._take_rules(keys["rules"])
+        if "mixes" in keys:
+            self._take_mixes(keys["mixes"])
 
     def _take_heading(self, keys: dict[str, Entry]) -> None:
         whose = self.notes.inside(0, "the rule set")
@@ -147,12 +155,7 @@ class _Stack:
     def _take_rules(self, entry: Entry) -> None:
         notes = self.notes.inside(entry.key.span.line)
         lines = section(entry.value, entry.key.span, '"rules"', notes, Code.DUPLICATE_RULE)
-        around = Surroundings(
-            vocabulary=self.vocabulary,
-            terms=frozenset(self.terms),
-            precedence=self.precedence or None,
-            catalogue=self.catalogue,
-        )
+        around = self._around()
         inherited = set(self.named)
         for line in lines:
             if isinstance(line.value, Scalar) and fold(line.value.text) == "off":
@@ -167,6 +170,28 @@ class _Stack:
                 self.left_out[rule.id] = rule
             else:
                 self.rules[rule.id] = rule
+
+    def _around(self) -> Surroundings:
+        return Surroundings(
+            vocabulary=self.vocabulary,
+            terms=frozenset(self.terms),
+            precedence=self.precedence or None,
+            catalogue=self.catalogue,
+        )
+
+    def _take_mixes(self, entry: Entry) -> None:
+        places = {rule.id: rule.span for rule in (*self.rules.values(), *self.left_out.values())}
+        found, off = read_mixes(entry, self._around(), places, frozenset(self.mixes), self.notes)
+        kept = {name: mix for name, mix in self.mixes.items() if name not in off}
+        self.mixes = {
+            name: mix for name, mix in (kept | found).items() if not self._uses_broken(mix)
+        }
+
+    def _uses_broken(self, mix: MixRule) -> bool:
+        """Say whether a mix uses a fact or a term that could not be read."""
+        broken = broken_with(frozenset(self.broken), self.terms.values())
+        names = _names_in((mix.of, mix.share)) | {mix.any_one, *mix.for_each}
+        return bool(names & broken)
 
     def _drop(self, line: Entry, inherited: set[str], notes: Notes) -> None:
         rule_id = slug(line.key.text)
@@ -236,6 +261,7 @@ class _Stack:
             precedence=self.precedence,
             terms=tuple(term for name, term in self.terms.items() if name not in broken),
             rules=tuple(self.rules.values()),
+            mixes=tuple(self.mixes.values()),
             vocabulary=self.vocabulary,
             span=self.span,
         )
@@ -245,7 +271,7 @@ def _unknown_rule(written: Scalar, names: Iterable[str], sentence: str, notes: N
     spelt = near(written.text, names)
     notes.add(
         Code.UNKNOWN_RULE,
-        written.span,
+        written,
         f"{sentence} is not a rule of this set",
         did_you_mean(spelt) if spelt else "write the id of a rule as it stands under rules",
         replacement=spelt[0] if len(spelt) == 1 else "",

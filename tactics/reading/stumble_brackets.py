@@ -3,7 +3,7 @@
 import re
 
 from tactics.problem import Problem
-from tactics.reading.brackets import closers, unclosed_before
+from tactics.reading.brackets import closers, unclosed_before, unopened
 from tactics.reading.codes import Code
 from tactics.reading.keywords import is_known_name
 from tactics.reading.stumble import Line, Trouble, line_at, stumble, unclear
@@ -20,10 +20,90 @@ def brackets(source: Source, trouble: Trouble) -> Problem:
         return _open_bracket(line_at(source, trouble.opened), trouble.opened[1] - 1)
     met = line.text[line.column - 1]
     if met == ":":
-        return _colon_in_brackets(line)
+        return _value_without_opener(line) or _colon_in_brackets(line)
     if met in "]}":
-        return _wrong_closer(line, line.text[trouble.opened[1] - 1], met)
-    return text_after_quote(line) or unclear(source, trouble)
+        opened = line.text[trouble.opened[1] - 1]
+        return _list_without_opener(line, met) or _wrong_closer(line, opened, met)
+    return (
+        text_after_quote(line)
+        or _comma_after_bracket(line)
+        or _colon_before_bracket(line)
+        or unclear(source, trouble)
+    )
+
+
+def _entry_start(line: Line, stop: int) -> int:
+    """Return the index of the first letter behind the last comma or opening bracket."""
+    begin = max(line.text.rfind(mark, 0, stop) for mark in "{,[") + 1
+    return begin + len(line.text[begin:stop]) - len(line.text[begin:stop].lstrip())
+
+
+def _value_without_opener(line: Line) -> Problem | None:
+    """Return the problem of `{given: balance: set}, ...}`: a brace is closed and never opened."""
+    start = _entry_start(line, line.column - 1)
+    colon = line.text.find(":", start, line.column - 1)
+    if "}" not in unopened(line.text) or colon < 0:
+        return None
+    return _opener_missing(line, colon + 1, line.column - 1, "{")
+
+
+def _list_without_opener(line: Line, met: str) -> Problem | None:
+    """Return the problem of `{wing: forehand, backhand]}`, where "[" is missing."""
+    stop = line.column - 1
+    if met in closers(unclosed_before(line.text, stop)) or not _closes_all(line):
+        return None
+    if met == "}":
+        return _opener_missing(line, _entry_start(line, stop), stop, "{")
+    colon = line.text.rfind(":", 0, stop)
+    return _opener_missing(line, colon + 1, stop, "[") if colon >= 0 else None
+
+
+def _closes_all(line: Line) -> bool:
+    """Say whether every bracket of a line is closed on it; if not, one was mistyped."""
+    return not unclosed_before(line.text, len(line.text))
+
+
+def _opener_missing(line: Line, start: int, stop: int, opener: str) -> Problem:
+    start += len(line.text[start:stop]) - len(line.text[start:stop].lstrip())
+    wanted = opener + line.text[start:stop]
+    return stumble(
+        Code.OPEN_BRACKET,
+        line.span(start, stop),
+        f"{quoted(closers(opener))} is closed further on and was never opened",
+        f"write {wanted}",
+        wanted,
+    )
+
+
+def _comma_after_bracket(line: Line) -> Problem | None:
+    """Return the problem of `{a: [b] c: d}`, where no comma follows the inner bracket."""
+    before = line.text[: line.column - 1].rstrip()
+    if not before.endswith(("]", "}")):
+        return None
+    at = len(before) - 1
+    return stumble(
+        Code.MISSING_COMMA,
+        line.span(at, at + 1),
+        f"there is no comma behind {quoted(before[-1])}",
+        f"write {before[-1]}, {line.text[line.column - 1 :]}",
+        f"{before[-1]},",
+    )
+
+
+def _colon_before_bracket(line: Line) -> Problem | None:
+    """Return the problem of `{stage [green]}`, where the colon is missing."""
+    stop = line.column - 1
+    start = _entry_start(line, stop)
+    name = line.text[start:stop].strip()
+    if line.text[stop] not in "[{" or not name or ":" in name:
+        return None
+    return stumble(
+        Code.MISSING_COLON,
+        line.span(start, start + len(name)),
+        f"there is no colon behind {quoted(name)}",
+        f"write {name}: {line.text[stop:]}",
+        f"{name}:",
+    )
 
 
 def _wrong_closer(line: Line, opened: str, met: str) -> Problem:

@@ -4,12 +4,14 @@ import re
 
 from tactics.problem import Problem
 from tactics.reading.codes import Code
-from tactics.reading.keywords import is_known_name
+from tactics.reading.keywords import is_known_name, known_start
 from tactics.reading.quoting import double_quoted
 from tactics.reading.stumble import KEY_AND_VALUE, Line, Trouble, line_at, stumble, unclear
+from tactics.reading.word_slips import bracket_behind_name, slip_in_value
 from tactics.reading.wording import quoted
 from tactics.source import Source
 
+_DASHES = re.compile(r"\s*(?:-\s+)*")
 _TIGHT_COLON = re.compile(r"\s*(?:-\s+)*[^\s:\[{\"'][^:]*?(?P<colon>:)(?=[^\s:/])")
 
 
@@ -18,11 +20,19 @@ def colon(source: Source, trouble: Trouble) -> Problem:
     line = line_at(source, trouble.met)
     found = KEY_AND_VALUE.match(line.text)
     if found and found.end("key") < line.column - 1:
-        return colon_in_text(line, found.start("value"), len(line.text), found["key"])
+        slip = bracket_behind_name(line, _name_start(line), found.end("key"))
+        slip = slip or slip_in_value(line, found.start("value"), len(line.text))
+        return slip or colon_in_text(line, found.start("value"), len(line.text), found["key"])
     above = line.previous()
     if above is None:
         return unclear(source, trouble)
     return _colon_missing_above(above) or _set_in_too_far(line, above)
+
+
+def _name_start(line: Line) -> int:
+    """Return the index of the first letter of a line, behind the hyphen of a list."""
+    dashes = _DASHES.match(line.text)
+    return dashes.end() if dashes else line.indent
 
 
 def colon_in_text(line: Line, start: int, stop: int, key: str) -> Problem:
@@ -60,7 +70,7 @@ def _colon_missing_in(line: Line) -> Problem:
     start = line.indent
     words = line.text[start:].removeprefix("- ")
     start = len(line.text) - len(words)
-    name = _known_start(words)
+    name = known_start(words)
     return stumble(
         Code.MISSING_COLON,
         line.span(start, start + len(name) if name else None),
@@ -72,16 +82,6 @@ def _colon_missing_in(line: Line) -> Problem:
         else "a line is a name, a colon, a space and a value",
         f"{name}:" if name else "",
     )
-
-
-def _known_start(words: str) -> str:
-    """Return the longest run of words at the start that is a name of the format, or nothing."""
-    parts = words.split(" ")
-    for count in range(min(4, len(parts)), 0, -1):
-        candidate = " ".join(parts[:count])
-        if is_known_name(candidate):
-            return candidate
-    return ""
 
 
 def _set_in_too_far(line: Line, above: Line) -> Problem:

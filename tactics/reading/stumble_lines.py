@@ -19,12 +19,13 @@ def not_lined_up(source: Source, trouble: Trouble) -> Problem:
     if line.column - 1 != line.indent or line.indent in levels or not levels:
         return _mixed_list(line) or unclear(source, trouble)
     nearest = min(levels, key=lambda level: (abs(level - line.indent), -level))
+    is_alike = levels[nearest].text.lstrip().startswith("- ") == line.text.lstrip().startswith("- ")
     return stumble(
         Code.INDENTATION,
         line.span(0, max(1, line.indent)),
         f"{quoted(line.text)} lines up with none of the lines above",
         f"start it {spaces(nearest)}, or as far in as the lines it belongs to",
-        " " * nearest if line.indent else "",
+        " " * nearest if line.indent and is_alike else "",
     )
 
 
@@ -47,15 +48,15 @@ def _mixed_list(line: Line) -> Problem | None:
     return stumble(Code.INDENTATION, line.span(line.column - 1), sentence, hint)
 
 
-def _levels_above(line: Line) -> tuple[int, ...]:
-    """Return how far in the open sections above a line are set, the nearest first."""
-    levels: list[int] = []
+def _levels_above(line: Line) -> dict[int, Line]:
+    """Return how far in the open sections above a line are set, each with its last line."""
+    levels: dict[int, Line] = {}
     above = line.previous()
     while above is not None:
-        if not levels or above.indent < levels[-1]:
-            levels.append(above.indent)
+        if not levels or above.indent < min(levels):
+            levels[above.indent] = above
         above = above.previous() if above.indent else None
-    return tuple(levels)
+    return levels
 
 
 def list_behind_name(source: Source, trouble: Trouble) -> Problem:

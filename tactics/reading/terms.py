@@ -3,7 +3,6 @@
 from collections.abc import Iterable, Mapping
 
 from tactics.model.condition import TermTest, tests_in
-from tactics.model.names import fold
 from tactics.model.rule import Term
 from tactics.model.trait import Role
 from tactics.model.vocabulary import Vocabulary
@@ -65,15 +64,15 @@ def _check_name(entry: Entry, vocabulary: Vocabulary, notes: Notes) -> None:
         )
 
 
-def terms_used(term: Term) -> frozenset[str]:
-    """Return the names of the terms a term is made of."""
+def names_used(term: Term) -> frozenset[str]:
+    """Return the names of the facts and terms a term is made of."""
     tests = tests_in(term.condition)
-    return frozenset(fold(test.term) for test in tests if isinstance(test, TermTest))
+    return frozenset(test.term if isinstance(test, TermTest) else test.name for test in tests)
 
 
 def note_circles(terms: Mapping[str, Term], notes: Notes) -> frozenset[str]:
     """Note every circle of terms once and return the names of all terms in one."""
-    uses = {name: terms_used(term) for name, term in terms.items()}
+    uses = {name: names_used(term) for name, term in terms.items()}
     found = circles_in(uses)
     for circle in found:
         _note_circle([terms[name] for name in circle], notes)
@@ -93,11 +92,11 @@ def _note_circle(circle: list[Term], notes: Notes) -> None:
 
 
 def broken_with(names: frozenset[str], terms: Iterable[Term]) -> frozenset[str]:
-    """Return the names and those of all terms that use one of them, however indirectly."""
+    """Return names of facts and terms, and those of all terms that use one, by whatever road."""
     all_terms = tuple(terms)
     found = set(names)
     while True:
-        more = {term.name for term in all_terms if terms_used(term) & found} - found
+        more = {term.name for term in all_terms if names_used(term) & found} - found
         if not more:
             return frozenset(found)
         found |= more

@@ -17,7 +17,9 @@ from tactics.reading.obstacles import (
     strange_in,
     too_deep,
 )
-from tactics.reading.stumble import Trouble
+from tactics.reading.repairs import fitted, repaired_with
+from tactics.reading.stumble import Line, Trouble
+from tactics.reading.word_slips import slip_in_name, slip_in_value
 from tactics.source import Source, Span
 
 MOST_LEVELS = 40
@@ -27,11 +29,15 @@ _LOADER = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Scalar:
-    """A word, number or text exactly as written; empty where nothing follows a name."""
+    """A word, number or text exactly as written; empty where nothing follows a name.
+
+    is_whole: the span holds all of it (a text over several lines has a span in its first).
+    """
 
     text: str
     span: Span
     quoted: bool = False
+    is_whole: bool = True
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -67,50 +73,12 @@ def read_yaml(source: Source) -> Reading[Node]:
     attempt = replace(source, text=source.text.replace("\t", " "))
     for _ in range(_MOST_REPAIRS):
         node, found = _read_once(attempt, source)
-        problems += (_fitted(problem, attempt, source) for problem in found)
-        repaired = _repaired(attempt, found)
+        problems += (fitted(problem, attempt, source) for problem in found)
+        repaired = repaired_with(attempt, found)
         if repaired is None:
             return Reading(value=node, problems=by_place(problems))
         attempt = repaired
     return Reading(value=None, problems=by_place(problems))
-
-
-def _fitted(problem: Problem, attempt: Source, source: Source) -> Problem:
-    """Return a problem found in a repaired text with a place that lies in the coach's text."""
-    span = problem.span
-    line = source.line(span.line)
-    if line.replace("\t", " ") == attempt.line(span.line):
-        return problem
-    column = min(span.column, max(1, len(line)))
-    width = max(1, min(span.width, len(line) - column + 1))
-    return replace(problem, span=replace(span, column=column, width=width), hint="", replacement="")
-
-
-def _repaired(attempt: Source, found: list[Problem]) -> Source | None:
-    """Return the text with the replacement of a layout problem in place, or None."""
-    if len(found) != 1 or not found[0].replacement or found[0].code not in _REPAIRABLE:
-        return None
-    span = found[0].span
-    lines = attempt.text.splitlines(keepends=True)
-    line = lines[span.line - 1]
-    before, after = line[: span.column - 1], line[span.column - 1 + span.width :]
-    lines[span.line - 1] = before + found[0].replacement + after
-    return replace(attempt, text="".join(lines))
-
-
-_REPAIRABLE = frozenset(
-    {
-        Code.COLON_IN_TEXT,
-        Code.MISSING_QUOTE,
-        Code.QUOTES_NEEDED,
-        Code.TEXT_AFTER_QUOTE,
-        Code.MISSING_COLON,
-        Code.INDENTATION,
-        Code.OPEN_BRACKET,
-        Code.MISSING_COMMA,
-        Code.BACKSLASH,
-    }
-)
 
 
 class _Mark(Protocol):
@@ -134,9 +102,11 @@ class _Builder:
     """Builds nodes from events without calling itself, so no depth of nesting can hurt it."""
 
     source: Source
+    attempt: Source
     stack: list[_Open] = field(default_factory=list)
     roots: list[Node] = field(default_factory=list)
     problems: dict[Code, Problem] = field(default_factory=dict)
+    slip: Problem | None = None
     last_quoted: yaml.ScalarEvent | None = None
 
     def place(self, event: yaml.Event) -> Span:
@@ -160,12 +130,25 @@ class _Builder:
         quoted = event.style in ("'", '"')
         if quoted:
             self.last_quoted = event
+        elif event.style not in ("|", ">"):
+            self.slip = self.slip or self.slip_in(event)
         span = self.place(event)
         strange = strange_in(event.value)
         if strange:
             problem = strange_character(span, strange)
             self.problems.setdefault(Code.STRANGE_CHARACTER, problem)
-        self.take(Scalar(text=event.value, span=span, quoted=quoted))
+        is_whole = _place(event.start_mark)[0] == _place(event.end_mark)[0]
+        self.take(Scalar(text=event.value, span=span, quoted=quoted, is_whole=is_whole))
+
+    def slip_in(self, event: yaml.ScalarEvent) -> Problem | None:
+        """Return what is wrong with a word that YAML takes as it stands."""
+        (number, start), (last, end) = _place(event.start_mark), _place(event.end_mark)
+        if number != last:
+            return None
+        inner = self.stack[-1] if self.stack else None
+        is_name = inner is not None and inner.is_section and len(inner.children) % 2 == 0
+        look = slip_in_name if is_name else slip_in_value
+        return look(Line(self.attempt, number, start), start - 1, end - 1)
 
     def close(self, event: yaml.Event) -> None:
         done = self.stack.pop()
@@ -205,7 +188,7 @@ class _Builder:
 
 
 def _read_once(attempt: Source, source: Source) -> tuple[Node | None, list[Problem]]:
-    builder = _Builder(source=source)
+    builder = _Builder(source=source, attempt=attempt)
     trouble = None
     try:
         for event in yaml.parse(attempt.text, Loader=_LOADER):
@@ -217,8 +200,9 @@ def _read_once(attempt: Source, source: Source) -> tuple[Node | None, list[Probl
     except ValueError:  # plain-Python YAML on numbers no machine can hold
         trouble = explain(attempt, _NOWHERE)
     problems = list(builder.problems.values())
-    if trouble is not None and not problems:
-        problems.append(trouble)
+    first = builder.slip or trouble
+    if first is not None and not problems:
+        problems.append(first)
     if not problems and not builder.roots:
         problems.append(_empty(source))
     root = builder.roots[0] if builder.roots and not problems else None
