@@ -72,7 +72,8 @@ def shown(path: Path) -> str:
     whole = path.resolve()
     if whole.is_relative_to(_PACKAGE):
         return str(whole.relative_to(_PACKAGE.parent))
-    for folder in (Path.cwd(), _PACKAGE.parent):
-        if whole.is_relative_to(folder):
-            return str(whole.relative_to(folder))
+    if whole.is_relative_to(Path.cwd()):
+        return str(whole.relative_to(Path.cwd()))
+    if any(whole.is_relative_to(_PACKAGE.parent / folder) for folder in (RULES, "quizzes")):
+        return str(whole.relative_to(_PACKAGE.parent))
     return str(path)

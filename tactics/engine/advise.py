@@ -116,7 +116,7 @@ def fact_masks(grid: Grid, words: Vocabulary, situation: Situation) -> dict[str,
         name = trait.folded
         axis = grid.axes[name]
         value = known.get(name, NOT_SEEN)
-        mask = axis.mask_of(value)
+        mask = axis.possible(value)
         if value is NOT_SEEN and trait.absent_in:
             if possible <= trait.absent_in:
                 mask = axis.absent

@@ -63,6 +63,16 @@ class Axis:
             case _:
                 return self.absent if known is NOT_APPLICABLE else self.everything
 
+    def possible(self, known: Known) -> int:
+        """Return the cells a charted value may lie in: never none, the nearest where it is outside.
+
+        A reader refuses numbers that cannot occur; a library user may pass them all the same.
+        """
+        mask = self.mask_of(known)
+        if mask or not isinstance(known, Within):
+            return mask
+        return 1 if known.intervals[-1].high <= self.cuts[0] else 1 << self.size - 1
+
     def _mask_of_numbers(self, intervals: Iterable[Interval]) -> int:
         mask = 0
         for interval in intervals:

@@ -41,7 +41,7 @@ class Column:
             if code is None:
                 code = self._by_value[known] = len(self.values)
                 self.values.append(known)
-                self.masks.append(self.axis.mask_of(known))
+                self.masks.append(self.axis.possible(known))
             self.codes_by_id[id(known)] = code
             self._alive.append(known)  # an id is only good while its value lives
         return code

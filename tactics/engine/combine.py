@@ -3,7 +3,7 @@
 Here every rule either applies or does not; what is not known is settled before (see judge).
 """
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Container, Iterable, Mapping
 from dataclasses import dataclass
 from functools import reduce
 from operator import and_
@@ -65,13 +65,17 @@ def unbeaten(program: Program, applying: Iterable[int]) -> tuple[int, ...]:
     return tuple(sorted(kept))
 
 
-def standards(program: Program, active: Iterable[int]) -> dict[str, Standard]:
-    """Return the standard of every part that an active must or should speaks about."""
+def standards(
+    program: Program, active: Iterable[int], parts: Container[str] | None = None
+) -> dict[str, Standard]:
+    """Return the standard of every part (of `parts`) that an active must or should speaks about."""
     speaking: dict[str, list[tuple[int, int]]] = {}
     for place in active:
         rule = program.ready[place]
         if not rule.is_option_only:
             for part, mask in rule.advice:
+                if parts is not None and part not in parts:
+                    continue
                 speaking.setdefault(part, []).append((place, mask))
     return {part: _standard(program, part, pairs) for part, pairs in speaking.items()}
 
@@ -113,7 +117,7 @@ def find(
     charted: part -> cells. Where no must or should speaks about any charted part, a met option
     makes its parts acceptable; otherwise nothing is found.
     """
-    ruling = standards(program, active)
+    ruling = standards(program, active, charted)
     options = _met_options(program, active, charted)
     findings = [
         _finding(program, ruling[part], mask, options)

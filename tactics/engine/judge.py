@@ -70,10 +70,10 @@ def case_of(choice: Choice, advice: Advice) -> Case:
 
 def part_masks(choice: Choice, advice: Advice) -> dict[str, int]:
     """Return the possible cells of every part; what the ball finds is worked out."""
-    grid, known = advice.advisor.program.grid, choice.as_dict()
+    axes, known = advice.advisor.program.grid.axes, choice.as_dict()
     known[FINDS] = finds(choice, advice.situation)
     return {
-        trait.folded: grid.mask(trait.folded, known.get(trait.folded, NOT_SEEN))
+        trait.folded: axes[trait.folded].possible(known.get(trait.folded, NOT_SEEN))
         for trait in advice.advisor.vocabulary.parts
     }
 

@@ -6,6 +6,7 @@ from typing import Generic, TypeVar
 
 from tactics.model.ball import Ball
 from tactics.model.choice import Cause, Choice, Outcome
+from tactics.model.known import Known
 from tactics.model.names import fold
 from tactics.model.situation import Situation
 from tactics.model.trait import Kind, Role
@@ -32,8 +33,8 @@ class BallReader:
         # in the order of names, as Situation.of and Choice.of would put them
         by_name = sorted(columns.known, key=lambda column: column.trait.folded)
         roles = {role: [each for each in by_name if each.trait.role is role] for role in Role}
-        self._facts = _Group(roles[Role.FACT], read_known, words)
-        self._parts = _Group(roles[Role.PART], read_known, words)
+        self._facts: _Group[Known] = _Group(roles[Role.FACT], read_known, words)
+        self._parts: _Group[Known] = _Group(roles[Role.PART], read_known, words)
         self._outcomes = _Group(roles[Role.OUTCOME], read_one_word, words)
         labels = roles[Role.LABEL]
         days = [each for each in labels if each.trait.kind is Kind.DATE]

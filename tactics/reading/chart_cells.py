@@ -3,7 +3,15 @@
 import re
 from dataclasses import dataclass
 
-from tactics.model.known import NOT_APPLICABLE, NOT_SEEN, Known, OneOf, Within
+from tactics.model.known import (
+    NOT_APPLICABLE,
+    NOT_SEEN,
+    Allowed,
+    Known,
+    OneOf,
+    ScatterWithin,
+    Within,
+)
 from tactics.model.trait import Kind, Role, Trait
 from tactics.model.vocabulary import Vocabulary
 from tactics.reading.chart_codes import ChartCode
@@ -114,10 +122,12 @@ def _read(column: Column, text: str, words: Vocabulary) -> Known | BadCell:
 def _any_of(several: list[Known | Complaint]) -> Known | Complaint:
     """Return the values in any of the sets; where one of them was not seen, nothing is known."""
     complaint = next((each for each in several if isinstance(each, Complaint)), None)
-    sets = [each for each in several if not isinstance(each, Complaint | type(NOT_SEEN))]
+    sets: list[Allowed | Complaint] = [e for e in several if isinstance(e, OneOf | Within)]
     if complaint is not None or len(sets) < len(several):
         return complaint or NOT_SEEN
-    return union(sets)
+    found = union(sets)
+    assert not isinstance(found, ScatterWithin)
+    return found
 
 
 def _with_units(pieces: list[str], unit: str) -> list[str]:

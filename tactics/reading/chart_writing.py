@@ -4,7 +4,7 @@ import re
 from math import inf
 
 from tactics.model.ball import Ball
-from tactics.model.known import EVERYTHING, Interval, Known, OneOf, Within, merged
+from tactics.model.known import EVERYTHING, Absent, Interval, Known, OneOf, Within, merged
 from tactics.model.names import fold
 from tactics.model.trait import Kind, Role, Trait
 from tactics.model.vocabulary import Vocabulary
@@ -40,7 +40,8 @@ def write_known(known: Known, trait: Trait) -> str:
             return " / ".join(sorted(some))
         case Within(intervals):
             return " / ".join(_interval(each, trait) for each in intervals)
-    return str(known)
+        case Absent():
+            return str(known)
 
 
 def guard_text(text: str) -> str:
