@@ -31,7 +31,8 @@ class Problem:
 
     opener: the line number of the section the place belongs to, shown above it (0: none).
     replacement: the text that, put in place of the marked words, mends the mistake ("" where
-    there is more than one way).
+    there is more than one way). notes: what shows it, a sentence or two each. paste: lines that
+    can be put into the file as they stand.
     """
 
     code: str
@@ -42,6 +43,8 @@ class Problem:
     also: tuple[Also, ...] = ()
     opener: int = 0
     replacement: str = ""
+    notes: tuple[str, ...] = ()
+    paste: tuple[str, ...] = ()
 
     @property
     def order(self) -> tuple[str, int, int, str]:

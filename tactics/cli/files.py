@@ -37,7 +37,17 @@ def write_atomic(path: Path, data: bytes) -> None:
         except BaseException:
             Path(draft.name).unlink()
             raise
+    Path(draft.name).chmod(_mode_of(path))
     Path(draft.name).replace(path)
+
+
+def _mode_of(path: Path) -> int:
+    """Return the permissions a file has, or those the user's umask gives a new one."""
+    if path.exists():
+        return path.stat().st_mode & 0o777
+    umask = os.umask(0)
+    os.umask(umask)
+    return 0o666 & ~umask
 
 
 def shipped(folder: str, ending: str) -> tuple[Path, ...]:

@@ -22,6 +22,16 @@ class Impossible:
     span: Span | None = field(default=None, compare=False)
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Follows:
+    """A fact or part that follows from others (`from_`), and how, in words."""
+
+    id: str
+    fact: str
+    from_: tuple[str, ...]
+    because: str
+
+
 def _is(name: str, *words: str) -> Test:
     return Test(name=name, allowed=OneOf(frozenset(words)), text=" or ".join(words))
 
@@ -196,3 +206,27 @@ LEGALITY: tuple[Impossible, ...] = (
     ),
 )  # fmt: skip
 """Lines that hold for every rule set. A line counts where a rule set knows all its words."""
+
+FOLLOWING: tuple[Follows, ...] = (
+    Follows(
+        id="hands-follow", fact="hands", from_=("own hand", "opponent hand"),
+        because="whether two players use the same hand follows from their hands",
+    ),
+    Follows(
+        id="heights-follow", fact="body height", from_=("contact height", "stature"),
+        because="the height over the ground is the height on the body times the stature",
+    ),
+    Follows(
+        id="time-goes-with-pace", fact="incoming time",
+        from_=("incoming pace", "court depth", "opponent depth"),
+        because="between two players at the back a faster ball leaves less time",
+    ),
+    Follows(
+        id="wing-found-follows", fact="finds",
+        from_=("direction", "court width", "wing", "serve side", "own hand", "opponent hand",
+               "hands"),
+        because="the wing a ball finds follows from its direction, the place it is struck and "
+        "both hands",
+    ),
+)  # fmt: skip
+"""Facts that cannot take any value beside the others, because they follow from them."""

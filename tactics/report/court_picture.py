@@ -8,6 +8,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from math import inf
 
+from tactics.model.facts import BOUNCE_BANDS
 from tactics.model.known import Allowed, Known, OneOf, Within
 from tactics.model.situation import Situation
 from tactics.model.trait import Trait
@@ -74,6 +75,8 @@ def middle_of(known: Known | Allowed, trait: Trait) -> float | None:
     low, high = known.intervals[0].low[0], known.intervals[-1].high[0]
     low = -inf if low <= trait.low < 0 else max(low, trait.low)
     high = inf if high >= trait.high else high
+    if trait.words == BOUNCE_BANDS and low < BASELINE_M:
+        high = min(high, BASELINE_M)  # a ball that is meant to land, or has landed, is in
     if low == -inf:
         return None if high == inf else high - _BEYOND_M
     return low + _BEYOND_M if high == inf else (low + high) / 2

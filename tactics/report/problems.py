@@ -40,6 +40,8 @@ def as_dict(problem: Problem) -> dict[str, object]:
         "hint": problem.hint,
         "replacement": problem.replacement,
         "also": [{**_place(also.span), "text": also.text} for also in problem.also],
+        **({"notes": list(problem.notes)} if problem.notes else {}),
+        **({"paste": list(problem.paste)} if problem.paste else {}),
     }
 
 
@@ -61,8 +63,11 @@ def _render(problem: Problem, sources: Mapping[str, Source]) -> str:
         lines += _snippet(source, problem.span, problem.opener, gutter, "^")
     for also in problem.also:
         lines += _second_place(also, problem, sources, gutter)
+    for text in problem.notes:
+        lines += _note(text, gutter)
     if problem.hint:
         lines += _note(problem.hint, gutter)
+    lines += [f"{' ' * gutter}   {visible(line)}" for line in problem.paste]
     lines += _note(f"more: tactics explain {problem.code}", gutter)
     return "\n".join(lines) + "\n"
 

@@ -152,7 +152,8 @@ def _homes(rule: Rule, advisor: Advisor, situations: Sequence[str]) -> tuple[str
     if set(possible) == set(situations) or not possible:
         return (EVERYWHERE,)
     shown = [example.given.get(GAME_SITUATION) for example in rule.examples]
-    return tuple(sorted(possible, key=lambda name: -shown.count(word(name))))
+    ordinary = advisor.vocabulary.trait(GAME_SITUATION).ordinary
+    return tuple(sorted(possible, key=lambda name: (-shown.count(word(name)), name != ordinary)))
 
 
 def _pointer(rule: Rule, chapter: str) -> Pointer:

@@ -65,7 +65,7 @@ def _scene(rule: Rule, example: Example, advice: Advice) -> Scene:
 
 
 def _wanted(rule: Rule, example: Example, advice: Advice) -> dict[str, Allowed]:
-    """Return the shot to draw: the rule's aim and bounds, else what the example and the set want."""
+    """Return the shot to draw: the rule's own, else what its example and the set want."""
     own = {**dict(rule.advice), **_chosen(rule), **dict(rule.aim)}
     if not own.keys() & _OF_A_STROKE:
         return {}

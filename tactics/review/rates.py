@@ -8,7 +8,7 @@ SMALLEST_N = 10
 PATTERN_N = 30
 PATTERN_LESSONS = 3
 _DECIMALS = 12
-_Z = 1.959964
+Z_95 = 1.959964
 """Normal quantile of a two-sided 95 % interval."""
 
 
@@ -55,8 +55,8 @@ def wilson(count: int, n: int) -> tuple[float, float]:
     """
     if not n:
         return (0.0, 1.0)
-    share, z2 = count / n, _Z * _Z
+    share, z2 = count / n, Z_95 * Z_95
     middle = (share + z2 / (2 * n)) / (1 + z2 / n)
-    half = _Z / (1 + z2 / n) * sqrt(share * (1 - share) / n + z2 / (4 * n * n))
+    half = Z_95 / (1 + z2 / n) * sqrt(share * (1 - share) / n + z2 / (4 * n * n))
     low, high = round(middle - half, _DECIMALS), round(middle + half, _DECIMALS)
     return (max(0.0, low), min(1.0, high))

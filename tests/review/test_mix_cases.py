@@ -4,6 +4,8 @@ from pathlib import Path
 
 import pytest
 
+from tactics.checks.broken_mix_example import broken_mix_examples
+from tactics.engine.compile import compile_rules
 from tactics.model.rule import RuleSet
 from tactics.problem import Reading
 from tactics.reading.charts import read_chart
@@ -84,3 +86,15 @@ def test_the_same_comes_out_as_plain_values() -> None:
     assert (found["at most"], found["at least"]) == ([80, 100], None)
     assert (found["not counted"], found["not charted"]) == (1, {"returner": 1})
     assert [(each["place"], each["balls"]) for each in group["places"]] == [("T", 9), ("wide", 2)]
+
+
+def test_an_example_that_its_mix_does_not_keep_is_a_problem() -> None:
+    wrong = text("serves.yaml").replace("says: too often", "says: kept")
+    source = Source(name="serves.yaml", text=wrong)
+
+    (problem,) = broken_mix_examples(compile_rules(read_rules(source).value, engine="matcher"))
+
+    assert (problem.code, problem.span.line) == ("example-fails", 27)
+    assert problem.sentence == (
+        'an example of mix "every-road-open" says kept, and of 13 in 16 the mix says too often'
+    )

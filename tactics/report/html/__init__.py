@@ -1,0 +1,1 @@
+"""Pages that stand alone: style and pictures inside, nothing fetched."""

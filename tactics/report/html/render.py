@@ -1,0 +1,30 @@
+"""Templates -> pages. The only module that knows jinja2; everything is worked out before."""
+
+from functools import cache
+
+from jinja2 import Environment, PackageLoader, StrictUndefined
+
+from tactics.report.visible import visible
+
+
+def render(template: str, page: object) -> str:
+    """Return a page: the template of that name with one frozen value, as `page`."""
+    return _environment().get_template(f"{template}.html.j2").render(page=page)
+
+
+@cache
+def _environment() -> Environment:
+    return Environment(
+        loader=PackageLoader("tactics.report", "html"),
+        autoescape=True,
+        undefined=StrictUndefined,
+        trim_blocks=True,
+        lstrip_blocks=True,
+        keep_trailing_newline=True,
+        finalize=_shown,
+    )
+
+
+def _shown(value: object) -> object:
+    """Return a plain text with hidden characters spelt out; markup made by a template stays."""
+    return visible(value) if type(value) is str else value
