@@ -1,5 +1,6 @@
 """How long a command takes from nothing to its first line, and what that time goes into."""
 
+import os
 import subprocess
 import sys
 
@@ -10,12 +11,16 @@ COMMANDS = {
     "advise": ["advise", "game situation=baseline rally", "balance=set"],
 }
 COSTLIEST = 12
+# an installed program has its modules compiled; the warm-up round does that for a checkout
+ENVIRONMENT = {n: v for n, v in os.environ.items() if n != "PYTHONDONTWRITEBYTECODE"}
 
 
 def first_line(arguments: list[str]) -> bytes:
     """Return the first line a fresh process prints, and let it end."""
     with subprocess.Popen(
-        [sys.executable, "-m", "tactics", *arguments], stdout=subprocess.PIPE
+        [sys.executable, "-m", "tactics", *arguments],
+        stdout=subprocess.PIPE,
+        env=ENVIRONMENT,
     ) as running:
         assert running.stdout is not None
         line = running.stdout.readline()
@@ -30,6 +35,7 @@ def import_profile(arguments: list[str]) -> list[tuple[int, str]]:
         capture_output=True,
         text=True,
         check=True,
+        env=ENVIRONMENT,
     )
     rows = [line.removeprefix("import time:").split("|") for line in done.stderr.splitlines()]
     found = [(int(row[0]), row[2].strip()) for row in rows if row[0].strip().isdigit()]
