@@ -8,6 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from tactics.checks.broken_mix_example import broken_mix_examples
 from tactics.checks.finding import Finding
 from tactics.checks.prove import prove
 from tactics.cli import files
@@ -18,6 +19,7 @@ from tactics.engine.compile import compile_rules
 from tactics.engine.examples import run_examples
 from tactics.engine.judge import judge
 from tactics.model.choice import Choice
+from tactics.model.mix_rule import MixRule
 from tactics.model.rule import Rule, RuleSet
 from tactics.model.situation import Situation
 from tactics.model.verdict import BROKEN, KEPT, Reason
@@ -47,9 +49,10 @@ def advisor_of(name: str) -> Advisor:
     return compile_rules(rules_of(name))
 
 
-def all_rules() -> Iterator[Rule]:
+def all_rules() -> Iterator[Rule | MixRule]:
     for name in SETS:
         yield from rules_of(name).rules
+        yield from rules_of(name).mixes
 
 
 def test_there_are_sets_for_singles_doubles_children_and_the_weather() -> None:
@@ -69,6 +72,7 @@ def test_every_example_holds(name: str) -> None:
     ran = run_examples(advisor_of(name))
 
     assert [(each.rule.id, each.example.span.line) for each in ran if not each.holds] == []
+    assert broken_mix_examples(advisor_of(name)) == ()
 
 
 @every_set

@@ -1,4 +1,4 @@
-"""Charted balls with the verdict that coaches agreed on; the form is explained in scenarios.yaml."""
+"""Charted balls and the verdict coaches agreed on; the form is explained in scenarios.yaml."""
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
@@ -98,7 +98,7 @@ def judged(case: Case) -> JudgedBall:
     return judged_ball(ball, judge_ball(advisor, ball))
 
 
-@pytest.mark.parametrize("case", cases(), ids=lambda case: f"{case.file}: {case.name}")
+@pytest.mark.parametrize("case", tuple(cases()), ids=lambda case: f"{case.file}: {case.name}")
 def test_a_charted_ball_gets_the_verdict_that_was_agreed(case: Case) -> None:
     found = judged(case)
 

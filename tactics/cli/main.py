@@ -11,6 +11,7 @@ COMMANDS = {
     "audit": "grade the choices in one or more charts, apart from how the balls came out",
     "advise": "say what the rules ask for in one situation, and why",
     "check": "read rule sets, name every mistake at once and run their examples",
+    "compare": "show where two rule sets advise differently, and which charted grades flip",
     "explain": "show the page of a rule, a fact, a part, a word, a drill or a problem",
     "rules": "show the rules of a set as a readable page, or write it as a hand-out",
     "new": "write a small rule set of your own to start from",

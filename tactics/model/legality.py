@@ -79,6 +79,7 @@ LEGALITY: tuple[Impossible, ...] = (
         id="server-between-the-lines",
         when=_during(
             SERVING,
+            _is("format", "singles"),
             AnyOf((
                 _lies("court width", less_than(-4.115), "less than -4.115 m"),
                 _lies("court width", at_least(4.115), "at least 4.115 m"),

@@ -92,6 +92,7 @@ class RuleSet:
     applies_to: facts outside of which a ball is not covered.
     precedence: concerns from the one that decides first to the one that decides last.
     cannot_happen: what the author says never comes together, beside what the game rules out.
+    always_says: parts (folded) that the author wants spoken about in every situation.
     """
 
     name: str
@@ -102,6 +103,7 @@ class RuleSet:
     rules: tuple[Rule, ...] = ()
     mixes: tuple[MixRule, ...] = ()
     cannot_happen: tuple[Impossible, ...] = ()
+    always_says: tuple[str, ...] = ()
     vocabulary: Vocabulary
     span: Span = field(compare=False)
 

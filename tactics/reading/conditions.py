@@ -15,7 +15,7 @@ from tactics.reading.codes import Code
 from tactics.reading.complaint import Complaint
 from tactics.reading.fields import Entry, Notes, items_of, one_text, section
 from tactics.reading.keywords import LOGIC
-from tactics.reading.suggest import can_be, did_you_mean, meant, near
+from tactics.reading.suggest import can_be, did_you_mean, meant, meant_yes_or_no, names_of, near
 from tactics.reading.values import allowed, empty_value, is_everything, union
 from tactics.reading.wording import both, either, quoted
 from tactics.reading.yaml_text import Node, Scalar, words_of
@@ -26,13 +26,14 @@ from tactics.source import Span
 class Scope:
     """What a condition may speak about: rows of one role, and the terms (folded names).
 
-    other: where the things of the other role belong.
+    other: where the things of the other role belong. keys: names that may stand here beside them.
     """
 
     vocabulary: Vocabulary
     role: Role
     terms: frozenset[str] = frozenset()
     other: str
+    keys: tuple[str, ...] = LOGIC
 
     @property
     def traits(self) -> tuple[Trait, ...]:
@@ -116,12 +117,16 @@ def _term(entry: Entry, notes: Notes) -> Condition | None:
     if written is None:
         return None
     if fold(written.text) not in ("yes", "no"):
+        wanted = meant_yes_or_no(written.text)
         notes.add(
             Code.YES_OR_NO,
-            written.span,
+            written,
             f"{notes.whose} asks for {quoted(entry.key.text)} to be {quoted(written.text)}, and a "
             "term holds or does not",
-            f"write {entry.key.text}: yes, or {entry.key.text}: no",
+            f"write {entry.key.text}: {wanted}"
+            if wanted
+            else f"write {entry.key.text}: yes, or {entry.key.text}: no",
+            replacement=wanted,
         )
         return None
     return TermTest(term=entry.name, wanted=fold(written.text) == "yes", span=entry.key.span)
@@ -157,10 +162,10 @@ def find_trait(entry: Entry, scope: Scope, notes: Notes) -> Trait | None:
 def _name_hint(entry: Entry, scope: Scope) -> tuple[str, str]:
     """Return the hint for an unknown name and the name to paste, where there is one."""
     values = [word.text for word in words_of(entry.value)]
+    spelt = near(entry.key.text, (*scope.keys, *sorted(scope.terms), *names_of(scope.traits)))
+    if spelt and not any(scope.vocabulary.find(name) for name in spelt):
+        return did_you_mean(spelt), spelt[0] if len(spelt) == 1 else ""
     found = meant(entry.key.text, values, scope.traits)
-    near_terms = near(entry.key.text, scope.terms)
-    if not found and near_terms:
-        return did_you_mean(near_terms), near_terms[0] if len(near_terms) == 1 else ""
     names = [trait.name for trait in found]
     if len(found) == 1:
         return f"{did_you_mean(names)} It can be {can_be(found[0])}", names[0]

@@ -135,13 +135,26 @@ _TWICE = {
 
 
 def _named_twice(entry: Entry, first: Entry, what: str, code: Code, notes: Notes) -> None:
+    is_copy = says_the_same(entry.value, first.value)
     notes.add(
         code,
         entry.key.span,
         f"{what} has {quoted(entry.key.text)} twice",
-        _TWICE[code],
+        "take this one out: it says the same as the first" if is_copy else _TWICE[code],
         also=(Also(span=first.key.span, text="the first one"),),
     )
+
+
+def says_the_same(one: Node, other: Node) -> bool:
+    """Say whether two nodes hold the same words, wherever they stand."""
+    match one, other:
+        case Scalar(), Scalar():
+            return one.text == other.text
+        case yaml_text.Sequence(items=items), yaml_text.Sequence(items=others):
+            pairs = zip(items, others, strict=False)
+            return len(items) == len(others) and all(says_the_same(*pair) for pair in pairs)
+        case _:
+            return False
 
 
 def known_keys(

@@ -7,7 +7,7 @@ from tactics.model.standard import STANDARD
 
 SET_KEYS = (
     "rule set", "author", "about", "applies to", "builds on", "precedence", "facts", "terms",
-    "rules", "mixes",
+    "rules", "mixes", "cannot happen", "always says",
 )  # fmt: skip
 RULE_KEYS = (
     "title", "concern", "strength", "when", "unless", "if choosing", "advise", "aim",
@@ -28,7 +28,9 @@ DRILL_KEYS = (
     "title", "minutes", "trains", "set up", "scoring", "harder", "easier", "safety", "strains",
 )  # fmt: skip
 DRILL_MUSTS = ("title", "minutes", "trains", "set up", "scoring", "harder", "easier")
+IMPOSSIBLE_KEYS = ("when", "if choosing", "because")
 LOGIC = ("all", "any", "not")
+_FAMILIES = (SET_KEYS, RULE_KEYS, MIX_KEYS, OWN_FACT_KEYS, EXAMPLE_KEYS, DRILL_KEYS)
 
 
 @cache
@@ -40,6 +42,15 @@ def _known() -> frozenset[str]:
     traits = (*STANDARD.facts, *STANDARD.parts)
     names = {fold(name) for trait in traits for name in (trait.name, *trait.also)}
     return frozenset(keys | names)
+
+
+def are_siblings(one: str, other: str) -> bool:
+    """Say whether two names can stand below each other in one section."""
+    names = {fold(one), fold(other)}
+    if any(names <= set(family) for family in _FAMILIES):
+        return True
+    rows = [STANDARD.find(name) for name in names]
+    return len({row.role for row in rows if row is not None}) == 1 and None not in rows
 
 
 def is_known_name(written: str) -> bool:

@@ -40,6 +40,7 @@ _FEET_AND_INCHES = re.compile(
 )
 _COMMA = re.compile(r"(?<=\d),(?=\d)")
 _STARTS_LIKE_NUMBER = re.compile(rf"{_NUMBER}")
+_WORDS_BEFORE_NUMBER = re.compile(rf"(?P<words>[^\W\d_]+ ?[^\W\d_]+) (?P<rest>{_NUMBER}.*)")
 _MOST_DIGITS = 12
 
 # other ways to write a bound, and the one this format knows
@@ -89,7 +90,7 @@ def read_number(
         if other and _STARTS_LIKE_NUMBER.match(other["a"]):
             return _other_bound(written, wanted.format(**other.groupdict()))
     if not _STARTS_LIKE_NUMBER.match(written):
-        return None
+        return _misspelt_bound(written, trait)
     return _built(_quantity(written, trait, scatter), point)
 
 
@@ -182,6 +183,15 @@ def _reversed(low: str, high: str, bare: bool, unit: str) -> Complaint:
     )
 
 
+def _misspelt_bound(written: str, trait: Trait) -> Complaint | None:
+    """Return what to say about `at leest 2 m`, or None for other texts."""
+    found = _WORDS_BEFORE_NUMBER.fullmatch(written)
+    spelt = near(found["words"], _BOUNDS) if found else ()
+    if found is None or len(spelt) != 1 or trait.word_named(written):
+        return None
+    return _other_bound(written, f"{spelt[0]} {found['rest']}")
+
+
 def _other_bound(written: str, wanted: str) -> Complaint:
     return Complaint(
         code=Code.COMPARISON,
@@ -255,7 +265,9 @@ def _unknown_unit(number: str, written: str, trait: Trait, unit: Unit) -> Compla
             hint=f"write {number}",
             replacement=number,
         )
-    spelt = near(written, known)
+    if trait.folded in SCATTER_PARTS:
+        known = (*known, *spellings(Unit.SCATTER))
+    spelt = _one_of_each(near(written, known), unit)
     shown = either((_OTHER_UNITS.get(unit, ()) and (unit.value, *_OTHER_UNITS[unit])) or known[:2])
     start = f"did you mean {either(f'{number} {name}' for name in spelt)}? " if spelt else ""
     return Complaint(
@@ -264,6 +276,12 @@ def _unknown_unit(number: str, written: str, trait: Trait, unit: Unit) -> Compla
         hint=f"{start}{'It' if start else quoted(trait.name)} is given in {shown}",
         replacement=f"{number} {spelt[0]}" if len(spelt) == 1 else "",
     )
+
+
+def _one_of_each(spelt: tuple[str, ...], unit: Unit) -> tuple[str, ...]:
+    """Return the spellings without those that only spell the same unit once more."""
+    sizes = {convert(1, name, unit): name for name in reversed(spelt)}
+    return tuple(reversed(sizes.values()))
 
 
 def _in_range(quantity: Quantity, text: str, trait: Trait) -> Quantity | Complaint:

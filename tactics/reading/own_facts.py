@@ -10,7 +10,7 @@ from tactics.model.vocabulary import Vocabulary
 from tactics.reading import yaml_text
 from tactics.reading.codes import Code
 from tactics.reading.complaint import Complaint
-from tactics.reading.fields import Entry, Notes, known_keys, of, one_text, section, texts
+from tactics.reading.fields import Entry, Notes, known_keys, of, one_text, one_word, section, texts
 from tactics.reading.keywords import LOGIC, OWN_FACT_KEYS
 from tactics.reading.numbers import read_number
 from tactics.reading.wording import either, quoted
@@ -87,12 +87,15 @@ def _check_name(entry: Entry, vocabulary: Vocabulary, notes: Notes) -> None:
 def _check_ordinary(trait: Trait, keys: dict[str, Entry], notes: Notes) -> None:
     if not trait.ordinary or trait.word_named(trait.ordinary):
         return
-    names = either(word.name for word in trait.words)
+    names = [word.name for word in trait.words]
+    if names:
+        one_word(keys["ordinary"], names, notes)
+        return
     notes.add(
         Code.UNKNOWN_WORD,
         keys["ordinary"].value.span,
         f"{of(notes, keys['ordinary'])} is {quoted(trait.ordinary)}",
-        f"it can be {names}" if names else "take it out: only a word or a band can be ordinary",
+        "take it out: only a word or a band can be ordinary",
     )
 
 

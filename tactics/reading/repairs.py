@@ -64,5 +64,6 @@ _REPAIRABLE = frozenset(
         Code.OPEN_BRACKET,
         Code.MISSING_COMMA,
         Code.BACKSLASH,
+        Code.LAYOUT,
     }
 )

@@ -119,24 +119,20 @@ class RuleKeys:
     notes: Notes
 
     def inner(self, name: str) -> Notes:
-        """Return notes for what stands inside a key."""
         """Return notes for what stands behind a key."""
         return self.notes.inside(self.keys[name].key.span.line)
 
     def text(self, name: str) -> str:
-        """Return the text of a key on one line, or nothing."""
         """Return the text behind a key on one line, or nothing."""
         written = one_text(self.keys[name], self.notes) if name in self.keys else None
         return "" if written is None else " ".join(written.text.split())
 
     def texts(self, name: str) -> tuple[Scalar, ...]:
-        """Return the texts of a key that may hold a list."""
         """Return the texts of the list behind a key."""
         return texts(self.keys[name], self.notes) if name in self.keys else ()
 
     def what(self, name: str) -> str:
         """Return how a message names a key: `"advise" of rule "low-ball"`."""
-        """Return how a message names a key of this rule."""
         return of(self.notes, self.keys[name])
 
 

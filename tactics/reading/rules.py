@@ -6,6 +6,7 @@ from dataclasses import dataclass, field, replace
 from tactics.model.condition import Condition, TermTest, tests_in
 from tactics.model.drill import Catalogue
 from tactics.model.known import Allowed
+from tactics.model.legality import Impossible
 from tactics.model.mix_rule import MixRule
 from tactics.model.names import fold, slug
 from tactics.model.rule import Rule, RuleSet, Term
@@ -14,9 +15,10 @@ from tactics.model.trait import Role
 from tactics.model.vocabulary import Vocabulary
 from tactics.problem import Also, Problem, Reading, by_place
 from tactics.reading.building import Find, Layer, pile_up
+from tactics.reading.cannot_happen import read_impossible
 from tactics.reading.circles import circles_in
 from tactics.reading.codes import Code
-from tactics.reading.conditions import Scope, read_answer
+from tactics.reading.conditions import Scope, find_trait, read_answer
 from tactics.reading.fields import Entry, Notes, one_text, section, texts
 from tactics.reading.mix_rules import read_mixes
 from tactics.reading.own_facts import read_own_facts
@@ -84,6 +86,8 @@ class _Stack:
     rules: dict[str, Rule] = field(default_factory=dict)
     left_out: dict[str, Rule] = field(default_factory=dict)
     mixes: dict[str, MixRule] = field(default_factory=dict)
+    impossible: tuple[Impossible, ...] = ()
+    always_says: dict[str, None] = field(default_factory=dict)
     named: set[str] = field(default_factory=set)
     broken: set[str] = field(default_factory=set)
     span: Span | None = None
@@ -107,6 +111,10 @@ class _Stack:
             self._take_rules(keys["rules"])
         if "mixes" in keys:
             self._take_mixes(keys["mixes"])
+        if "cannot happen" in keys:
+            self.impossible += read_impossible(keys["cannot happen"], self.vocabulary, self.notes)
+        if "always says" in keys:
+            self._take_promise(keys["always says"])
 
     def _take_heading(self, keys: dict[str, Entry]) -> None:
         whose = self.notes.inside(0, "the rule set")
@@ -134,6 +142,15 @@ class _Stack:
         scope = Scope(vocabulary=self.vocabulary, role=Role.FACT, other="under the rules")
         what = '"applies to" of the rule set'
         self.applies_to |= dict(read_answer(entry.value, what, entry.key.span, scope, notes))
+
+    def _take_promise(self, entry: Entry) -> None:
+        notes = self.notes.inside(entry.key.span.line, '"always says" of the rule set')
+        scope = Scope(vocabulary=self.vocabulary, role=Role.PART, other='under "applies to"')
+        for written in texts(entry, notes):
+            named = Entry(name=fold(written.text), key=written, value=written)
+            trait = find_trait(named, scope, notes)
+            if trait is not None:
+                self.always_says[trait.folded] = None
 
     def _take_precedence(self, entry: Entry) -> None:
         notes = self.notes.inside(0, "the rule set")
@@ -262,6 +279,8 @@ class _Stack:
             terms=tuple(term for name, term in self.terms.items() if name not in broken),
             rules=tuple(self.rules.values()),
             mixes=tuple(self.mixes.values()),
+            cannot_happen=self.impossible,
+            always_says=tuple(self.always_says),
             vocabulary=self.vocabulary,
             span=self.span,
         )

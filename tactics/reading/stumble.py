@@ -27,6 +27,7 @@ class Trouble:
 
 
 _COMMENT = re.compile(r"(^|\s)#.*$")
+_DASHES = re.compile(r"\s*(?:-\s+)*")
 KEY_AND_VALUE = re.compile(r"(?P<key>\s*(?:-\s+)*[^\s:#\[{\"'][^:]*?):\s+(?P<value>\S.*)$")
 
 
@@ -47,6 +48,22 @@ class Line:
     def indent(self) -> int:
         """Return the number of spaces in front."""
         return len(self.text) - len(self.text.lstrip())
+
+    @property
+    def is_item(self) -> bool:
+        """Say whether the line begins with the hyphen of a list."""
+        return self.text.lstrip().startswith("- ")
+
+    @property
+    def start(self) -> int:
+        """Return the index of its first letter, behind the hyphens of lists."""
+        dashes = _DASHES.match(self.text)
+        return dashes.end() if dashes else self.indent
+
+    @property
+    def name(self) -> str:
+        """Return what stands before its first colon."""
+        return self.text[self.start :].split(":", maxsplit=1)[0].strip()
 
     def span(self, start: int, stop: int | None = None) -> Span:
         """Return the place from one index of the line to another (its end, if not given)."""

@@ -32,6 +32,20 @@ def brackets(source: Source, trouble: Trouble) -> Problem:
     )
 
 
+def closed_too_often(line: Line) -> Problem | None:
+    """Return the problem of `drills: [diagonal-ladder]]`, where one bracket is too many."""
+    at = line.column - 1
+    if line.text[at : at + 1] not in ("]", "}") or line.text[at - 1 : at] not in ("]", "}"):
+        return None
+    return stumble(
+        Code.OPEN_BRACKET,
+        line.span(at - 1, at + 1),
+        f"there is one {quoted(line.text[at])} too many",
+        f"write {line.text[: at].lstrip()}{line.text[at + 1 :]}",
+        line.text[at - 1],
+    )
+
+
 def _entry_start(line: Line, stop: int) -> int:
     """Return the index of the first letter behind the last comma or opening bracket."""
     begin = max(line.text.rfind(mark, 0, stop) for mark in "{,[") + 1
@@ -178,10 +192,28 @@ def nothing_here(source: Source, trouble: Trouble) -> Problem:
     met = line.text[line.column - 1 : line.column]
     if met not in (",", "]", "}"):
         return unclear(source, trouble)
-    what = "a second comma follows" if met == "," else f"{quoted(met)} closes what was never opened"
+    if met == ",":
+        return _comma_twice(line)
     return stumble(
         Code.LAYOUT,
         line.span(line.column - 1, line.column),
-        f"{what} with nothing in between" if met == "," else what,
+        f"{quoted(met)} closes what was never opened",
         "take it out, or write the word that is missing in front of it",
+    )
+
+
+def _comma_twice(line: Line) -> Problem:
+    stop = line.column
+    start = len(line.text[: stop - 1].rstrip()) - 1
+    is_double = line.text[start] == ","
+    return stumble(
+        Code.LAYOUT,
+        line.span(start if is_double else stop - 1, stop),
+        "a second comma follows with nothing in between"
+        if is_double
+        else "this comma has nothing in front of it",
+        "write one comma, or the word that is missing between the two"
+        if is_double
+        else "take it out, or write the word that is missing in front of it",
+        "," if is_double else "",
     )

@@ -7,32 +7,29 @@ from tactics.reading.codes import Code
 from tactics.reading.keywords import is_known_name, known_start
 from tactics.reading.quoting import double_quoted
 from tactics.reading.stumble import KEY_AND_VALUE, Line, Trouble, line_at, stumble, unclear
+from tactics.reading.stumble_levels import set_out_above, spaces
 from tactics.reading.word_slips import bracket_behind_name, slip_in_value
 from tactics.reading.wording import quoted
 from tactics.source import Source
 
-_DASHES = re.compile(r"\s*(?:-\s+)*")
 _TIGHT_COLON = re.compile(r"\s*(?:-\s+)*[^\s:\[{\"'][^:]*?(?P<colon>:)(?=[^\s:/])")
 
 
 def colon(source: Source, trouble: Trouble) -> Problem:
     """Return the problem of a colon that cannot be one: in a text, or on a line set in too far."""
     line = line_at(source, trouble.met)
+    tight = _colon_without_space(line)
+    if tight is not None and tight.span.column < line.column:
+        return tight
     found = KEY_AND_VALUE.match(line.text)
     if found and found.end("key") < line.column - 1:
-        slip = bracket_behind_name(line, _name_start(line), found.end("key"))
+        slip = bracket_behind_name(line, line.start, found.end("key"))
         slip = slip or slip_in_value(line, found.start("value"), len(line.text))
         return slip or colon_in_text(line, found.start("value"), len(line.text), found["key"])
     above = line.previous()
     if above is None:
         return unclear(source, trouble)
-    return _colon_missing_above(above) or _set_in_too_far(line, above)
-
-
-def _name_start(line: Line) -> int:
-    """Return the index of the first letter of a line, behind the hyphen of a list."""
-    dashes = _DASHES.match(line.text)
-    return dashes.end() if dashes else line.indent
+    return _colon_missing_above(above) or set_out_above(line) or _set_in_too_far(line, above)
 
 
 def colon_in_text(line: Line, start: int, stop: int, key: str) -> Problem:
@@ -52,18 +49,22 @@ def _colon_missing_above(above: Line) -> Problem | None:
     """Return the problem of `title:Low` or `title Low`, if the line above is one."""
     if KEY_AND_VALUE.match(above.text) or above.text.endswith(":"):
         return None
-    tight = _TIGHT_COLON.match(above.text)
-    if tight:
-        at = tight.start("colon")
-        repaired = f"{above.text[:at].strip()}: {above.text[at + 1 :]}"
-        return stumble(
-            Code.MISSING_COLON,
-            above.span(at, at + 1),
-            "a colon needs a space behind it",
-            f"write {repaired}",
-            ": ",
-        )
-    return _colon_missing_in(above)
+    return _colon_without_space(above) or _colon_missing_in(above)
+
+
+def _colon_without_space(line: Line) -> Problem | None:
+    """Return the problem of `title:Low` or `aim:{...`, or None."""
+    tight = _TIGHT_COLON.match(line.text)
+    if not tight:
+        return None
+    at = tight.start("colon")
+    return stumble(
+        Code.MISSING_COLON,
+        line.span(at, at + 1),
+        "a colon needs a space behind it",
+        f"write {line.text[:at].strip()}: {line.text[at + 1 :]}",
+        ": ",
+    )
 
 
 def _colon_missing_in(line: Line) -> Problem:
@@ -100,11 +101,6 @@ def _set_in_too_far(line: Line, above: Line) -> Problem:
         "a text that runs over several lines has a colon in it, and only quotes can hold that",
         "put one quote before the first word of the text and one behind the last",
     )
-
-
-def spaces(count: int) -> str:
-    """Return how far in a line starts: `4 spaces in`."""
-    return {0: "at the very left", 1: "1 space in"}.get(count, f"{count} spaces in")
 
 
 def simple_key(source: Source, trouble: Trouble) -> Problem:

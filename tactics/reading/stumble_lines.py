@@ -2,8 +2,10 @@
 
 from tactics.problem import Problem
 from tactics.reading.codes import Code
+from tactics.reading.keywords import are_siblings
 from tactics.reading.stumble import Line, Trouble, line_at, stumble, unclear
-from tactics.reading.stumble_colons import spaces
+from tactics.reading.stumble_brackets import closed_too_often
+from tactics.reading.stumble_levels import Level, best_level, levels_above, set_out_above, spaces
 from tactics.reading.stumble_quotes import text_after_quote
 from tactics.reading.wording import quoted
 from tactics.source import Source
@@ -12,20 +14,45 @@ from tactics.source import Source
 def not_lined_up(source: Source, trouble: Trouble) -> Problem:
     """Return the problem of a line that is set in unlike its neighbours."""
     line = line_at(source, trouble.met)
-    after = text_after_quote(line)
+    after = text_after_quote(line) or closed_too_often(line)
     if after is not None:
         return after
-    levels = _levels_above(line)
-    if line.column - 1 != line.indent or line.indent in levels or not levels:
+    odd = set_out_above(line)
+    if odd is not None:
+        return odd
+    levels = levels_above(line)
+    if line.column - 1 != line.indent or not levels:
         return _mixed_list(line) or unclear(source, trouble)
-    nearest = min(levels, key=lambda level: (abs(level - line.indent), -level))
-    is_alike = levels[nearest].text.lstrip().startswith("- ") == line.text.lstrip().startswith("- ")
+    if any(level.start == line.indent for level in levels):
+        return _belongs_elsewhere(line, levels) or _mixed_list(line) or unclear(source, trouble)
+    wanted = best_level(line, levels)
+    is_alike = wanted.is_item == line.is_item
     return stumble(
         Code.INDENTATION,
         line.span(0, max(1, line.indent)),
         f"{quoted(line.text)} lines up with none of the lines above",
-        f"start it {spaces(nearest)}, or as far in as the lines it belongs to",
-        " " * nearest if line.indent and is_alike else "",
+        f"start it {spaces(wanted.start)}, or as far in as the lines it belongs to",
+        " " * wanted.start if line.indent and is_alike else "",
+    )
+
+
+def _belongs_elsewhere(line: Line, levels: list[Level]) -> Problem | None:
+    """Return the problem of a name that lines up with list items and belongs further out."""
+    same = next(level for level in levels if level.start == line.indent)
+    siblings = [
+        level
+        for level in levels
+        if not level.is_item and are_siblings(level.line.name, line.name)
+    ]
+    if line.is_item or not same.is_item or not siblings:
+        return None
+    wanted = min(siblings, key=lambda level: abs(level.start - line.indent))
+    return stumble(
+        Code.INDENTATION,
+        line.span(0, line.indent),
+        "a line with a name stands among the items of a list",
+        f"start it {spaces(wanted.start)}, like {quoted(wanted.line.name)} above",
+        " " * wanted.start,
     )
 
 
@@ -36,27 +63,15 @@ def _mixed_list(line: Line) -> Problem | None:
         return stumble(
             Code.LAYOUT, line.span(line.column - 1), sentence, "write the name before it"
         )
-    is_item = line.text.lstrip().startswith("- ")
-    if not is_item and ":" not in line.text:
+    if not line.is_item and ":" not in line.text:
         return None
-    if is_item:
+    if line.is_item:
         sentence = "a list item stands among lines that have names"
         hint = "set it in two spaces further than the name whose list it is"
     else:
         sentence = "a line with a name stands among the items of a list"
         hint = 'start it with "- ", or set it in as far as the item it belongs to'
     return stumble(Code.INDENTATION, line.span(line.column - 1), sentence, hint)
-
-
-def _levels_above(line: Line) -> dict[int, Line]:
-    """Return how far in the open sections above a line are set, each with its last line."""
-    levels: dict[int, Line] = {}
-    above = line.previous()
-    while above is not None:
-        if not levels or above.indent < min(levels):
-            levels[above.indent] = above
-        above = above.previous() if above.indent else None
-    return levels
 
 
 def list_behind_name(source: Source, trouble: Trouble) -> Problem:

@@ -14,6 +14,8 @@ _NEAR = 0.7
 _AS_GOOD = 0.05
 _BEGINNING = 0.75
 _SAYS_LITTLE = frozenset({"yes", "no"})
+_LIKE_YES = frozenset({"yes", "y", "yeah", "true", "on", "always"})
+_LIKE_NO = frozenset({"no", "n", "nope", "false", "off", "never"})
 _LONGEST = 60
 
 
@@ -40,6 +42,11 @@ def _likeness(one: str, other: str) -> float:
     return matcher.ratio()
 
 
+def names_of(traits: Iterable[Trait]) -> tuple[str, ...]:
+    """Return the names of rows, every spelling of them."""
+    return tuple(name for trait in traits for name in (trait.name, *trait.also))
+
+
 def near_traits(written: str, traits: Iterable[Trait]) -> tuple[Trait, ...]:
     """Return the rows whose name, or another spelling of it, is most like `written`."""
     owners = {name: trait for trait in traits for name in (trait.name, *trait.also)}
@@ -52,7 +59,7 @@ def near_traits(written: str, traits: Iterable[Trait]) -> tuple[Trait, ...]:
 
 def traits_with_words(values: Sequence[str], traits: Iterable[Trait]) -> tuple[Trait, ...]:
     """Return the rows that have every one of these words."""
-    if not values:
+    if not {fold(value) for value in values} - _SAYS_LITTLE:
         return ()
     return tuple(
         trait for trait in traits if all(trait.word_named(value) is not None for value in values)
@@ -67,6 +74,12 @@ def meant(written: str, values: Sequence[str], traits: Sequence[Trait]) -> tuple
     spelt = near_traits(written, traits)
     fitting = traits_with_words(values, spelt)
     return fitting or spelt or traits_with_words(values, traits)[:3]
+
+
+def meant_yes_or_no(written: str) -> str:
+    """Return `yes` for `true` or `on`, `no` for `false` or `off`, and nothing for other words."""
+    wanted = fold(written)
+    return "yes" if wanted in _LIKE_YES else "no" if wanted in _LIKE_NO else ""
 
 
 def did_you_mean(names: Iterable[str]) -> str:
@@ -118,6 +131,8 @@ def unknown_word(written: str, trait: Trait, vocabulary: Vocabulary) -> Complain
             hint=f"write a number {number_range(trait)}".rstrip(),
         )
     spelt = near(written, (name for word in trait.words for name in (word.name, *word.also)))
+    same = trait.word_named(meant_yes_or_no(written))
+    spelt = (same.name,) if same and not spelt else spelt
     start = f"{did_you_mean(spelt)} It" if spelt else quoted(trait.name)
     return Complaint(
         code=Code.UNKNOWN_WORD,

@@ -21,7 +21,13 @@ def read_terms(
     """Return the terms of a file by folded name, and the names that could not be read."""
     lines = section(entry.value, entry.key.span, '"terms"', notes.inside(entry.key.span.line))
     names = frozenset({*inherited, *(line.name for line in lines)})
-    scope = Scope(vocabulary=vocabulary, role=Role.FACT, terms=names, other='under "if choosing"')
+    scope = Scope(
+        vocabulary=vocabulary,
+        role=Role.FACT,
+        terms=names,
+        other='under "if choosing"',
+        keys=(*LOGIC, "means"),
+    )
     terms, broken = {}, set()
     for line in lines:
         before = notes.errors()

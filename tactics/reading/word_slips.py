@@ -9,12 +9,13 @@ from tactics.reading.keywords import is_known_name, known_start
 from tactics.reading.stumble import Line, stumble
 from tactics.reading.wording import quoted
 
+_QUOTE_BEHIND = re.compile(r"(?P<name>[^\"']+?)\s+[\"']")
 _GLUED = re.compile(r"(?P<name>[^\[{]+?)\s*(?P<bracket>[\[{])")
 
 
 def slip_in_name(line: Line, start: int, stop: int) -> Problem | None:
     """Return the problem of a name without its colon, or None: `balance set`, `when {...`."""
-    glued = bracket_behind_name(line, start, stop)
+    glued = bracket_behind_name(line, start, stop) or _quote_behind_name(line, start, stop)
     if glued is not None or line.text[stop:].lstrip().startswith(":"):
         return glued
     text = line.text[start:stop]
@@ -26,6 +27,21 @@ def slip_in_name(line: Line, start: int, stop: int) -> Problem | None:
         line.span(start, start + len(name)),
         f"there is no colon behind {quoted(name)}",
         f"write {name}: {text[len(name) :].strip()}",
+        f"{name}:",
+    )
+
+
+def _quote_behind_name(line: Line, start: int, stop: int) -> Problem | None:
+    """Return the problem of `note "Clay: lift"`, or None."""
+    found = _QUOTE_BEHIND.match(line.text, start, stop)
+    if found is None or not is_known_name(found["name"]):
+        return None
+    name = found["name"]
+    return stumble(
+        Code.MISSING_COLON,
+        line.span(start, start + len(name)),
+        f"there is no colon behind {quoted(name)}",
+        f"write {name}: {line.text[found.end() - 1 :]}",
         f"{name}:",
     )
 
@@ -50,7 +66,10 @@ def slip_in_value(line: Line, start: int, stop: int) -> Problem | None:
     extra = unopened(text)
     if not extra or not text.endswith(extra[-1]):
         return None
-    wanted = openers(extra) + text
+    first = re.split(r"[,\[{]", text, maxsplit=1)[0]
+    if extra == "}" and ": " not in first and line.is_item:
+        start = line.start  # a section is made of names with values: it begins before the name
+    wanted = openers(extra) + line.text[start:stop]
     return stumble(
         Code.OPEN_BRACKET,
         line.span(start, stop),

@@ -20,9 +20,17 @@ from tactics.report.audit_tables import (
 )
 from tactics.report.audit_undecided import undecided_lines
 from tactics.report.layout import Section, bullet, counted, definitions, wrapped
+from tactics.report.mix import mix_section
+from tactics.report.reviews import priority_section, trend_section
 from tactics.report.sentences import facts_words
+from tactics.report.serves import serve_section
+from tactics.review.ledger import ledger_of
 from tactics.review.marks import compare_marks
+from tactics.review.mix import review_mixes
+from tactics.review.priorities import priorities
+from tactics.review.serves import serves
 from tactics.review.tallies import by_part, by_rule, by_situation, session_of
+from tactics.review.trend import trend
 
 CAUTION = (
     "Graded from situation and choice alone: how the ball came out changed no grade. Intervals "
@@ -34,16 +42,29 @@ _MARKS_SHOWN = 20
 
 
 def audit_sections(
-    audit: Audit, rules: RuleSet, problems: Sequence[Problem] = (), *, details: bool = False
+    audit: Audit,
+    rules: RuleSet,
+    problems: Sequence[Problem] = (),
+    *,
+    details: bool = False,
+    since: str = "",
 ) -> tuple[Section, ...]:
-    """Return the whole report; `details` shows every ball with every finding."""
+    """Return the whole report; `details` shows every ball with every finding.
+
+    since: ISO day from which balls are compared with those before; "" halves the lessons.
+    """
+    ledger = ledger_of(audit)
     return (
         Section(title=f"Audit: {audit.rule_set}", lines=_opening(audit, rules)),
         Section(title="What stands out", lines=highlight_lines(audit, rules)),
+        priority_section(priorities(ledger, rules), ledger, rules),
+        trend_section(trend(ledger, since), rules),
         Section(title="Grades", lines=grade_lines(audit)),
         Section(title="By game situation", lines=tally_lines(by_situation(audit.judged))),
         Section(title="By part of the choice", lines=tally_lines(by_part(audit.judged))),
         Section(title="By rule", lines=rule_lines(by_rule(audit.judged))),
+        mix_section(review_mixes(rules, _all_balls(audit)), rules.vocabulary),
+        serve_section(serves(_all_balls(audit))),
         Section(title="Choice and ball", lines=outcome_lines(audit)),
         Section(title="By cause of a bad ball", lines=cause_lines(audit)),
         Section(title="Your own marks", lines=_mark_lines(audit)),

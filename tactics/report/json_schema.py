@@ -63,6 +63,13 @@ def rule_file_schema(rules: RuleSet | None = None, drills: Catalogue | None = No
                 "terms": _said(_section_of(_ref("term")), "situations with a name"),
                 "rules": _said(_switchable(_ref("rule")), "the rules, by id"),
                 "mixes": _said(_switchable(_ref("mix")), "shares over many balls, by id"),
+                "always says": _said(
+                    one_or_many(choice_of({trait.name: trait.says for trait in words.parts})),
+                    "parts that some rule is to speak about in every situation",
+                ),
+                "cannot happen": _said(
+                    one_or_many(_ref("impossible")), "what no proof has to count with, and why"
+                ),
             },
             required=["rule set"],
         ),
@@ -202,6 +209,14 @@ def _parts_of_rules(rules: RuleSet | None, drills: Catalogue | None) -> Schema:
         "rule": _rule(rules, _offered(trained)),
         "mix": _mix(rules, _offered(trained)),
         "own-fact": _own_fact(),
+        "impossible": names(
+            {
+                "when": _said(_ref("condition"), "the situation that cannot happen"),
+                "if choosing": _said(_ref("choice"), "with a choice like this"),
+                "because": _said(TEXT, "why it cannot"),
+            },
+            required=["when", "because"],
+        ),
         "example": names(
             {
                 "given": _ref("given"),

@@ -72,10 +72,17 @@ def _said(finding: Finding, rules: RuleSet) -> _Said:
 
 def _gap(finding: Finding, rules: RuleSet) -> _Said:
     words = rules.vocabulary
+    if not finding.witnesses:
+        return _Said(
+            sentence=f"no rule says anything about {both(_quoted(finding.phases))}",
+            hint="that is well if the set is not about them; else write rules for them",
+        )
     first = finding.witnesses[0]
+    about = f" about {both(_names(finding.parts, words))}" if finding.parts else ""
     more = ("There are other such balls besides.",) if finding.has_more else ()
     return _Said(
-        sentence=f'no rule says what to do with some balls of game situation "{finding.phase}"',
+        sentence=f"no rule says anything{about} for some balls of game situation "
+        f'"{finding.phases[0]}"',
         notes=(
             *_common(finding, words),
             *(_example(each, words) for each in finding.witnesses),
@@ -223,6 +230,7 @@ def _common(finding: Finding, words: Vocabulary) -> Iterator[str]:
         return
     told = [
         situation_sentence(finding.common.facts, words) if finding.common.facts.facts else "",
+        f"Always: {both(finding.common.terms)}." if finding.common.terms else "",
         _choosing(finding.common.parts, words),
     ]
     said = " ".join(text for text in told if text)
@@ -289,11 +297,14 @@ def _edges(finding: Finding, words: Vocabulary) -> Iterator[str]:
 
 
 def _cannot_happen(witness: Witness, words: Vocabulary) -> tuple[str, ...]:
-    told: list[tuple[str, Known]] = [*witness.told.facts, *witness.told_choice.parts]
-    told.sort(key=lambda pair: pair[0] != GAME_SITUATION)
+    facts: list[tuple[str, Known]] = list(witness.told.facts)
+    facts.sort(key=lambda pair: pair[0] != GAME_SITUATION)
+    parts = witness.told_choice.parts
+    choosing = (f"    if choosing: {condition_text(parts, words)}",) if parts else ()
     return (
         "cannot happen:",
-        f"  - when: {condition_text(told, words)}",
+        f"  - when: {condition_text(facts, words)}",
+        *choosing,
         "    because: write here why it cannot be",
     )
 

@@ -37,17 +37,17 @@ def chance_of_more(share: float, n: float, rest: float, n_rest: float) -> float:
     """Return how often chance alone lifts `share` so far above `rest`, 0 to 1.
 
     Exact tail of a binomial share (fractional n by the incomplete beta function) against a rest
-    that is itself uncertain: it is taken one standard error too high, on the safe side.
+    that is itself uncertain: it is taken half a standard error too high, on the safe side.
     """
     if n <= 0 or n_rest <= 0 or share <= rest:
         return 1.0
     middle = (rest * n_rest + 0.5) / (n_rest + 1)
-    safe = min(1.0, middle + sqrt(middle * (1 - middle) / n_rest))
+    safe = min(1.0, middle + sqrt(middle * (1 - middle) / n_rest) / 2)
     return beta_share(max(share * n, 1e-9), n - share * n + 1, safe)
 
 
 def chance_of_change(before: float, n_before: float, after: float, n_after: float) -> float:
-    """Return how often chance alone moves a share so far, either way, 0 to 1 (pooled score test)."""
+    """Return how often chance alone moves a share so far, either way (pooled score test)."""
     if n_before <= 0 or n_after <= 0:
         return 1.0
     pooled = (before * n_before + after * n_after) / (n_before + n_after)

@@ -7,12 +7,17 @@ count less (the design effect of Kish 1965).
 """
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
 
+from tactics.review.ledger import Heading, Ledger, Rows
+
 Counts = NDArray[np.float64]
 """Balls by lesson."""
+Lessons = slice | NDArray[np.bool_]
+"""Some of the lessons."""
 
 
 def likeness(broken: Sequence[Counts], met: Sequence[Counts]) -> float:
@@ -39,3 +44,41 @@ def design_effect(balls: Counts, alike: float) -> float:
         return 1.0
     a_lesson = float((balls * balls).sum()) / total
     return 1.0 + max(0.0, a_lesson - 1.0) * alike
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Spread:
+    """Balls of several headings by lesson, shape (headings, lessons), and how alike they are.
+
+    Where the lessons differ no more than chance would have it, `alike` is 0 and balls count fully.
+    """
+
+    broken: Counts
+    met: Counts
+    alike: float
+
+    def worth(self, heading: int, lessons: Lessons = slice(None)) -> float:
+        """Return how many independent balls those of one heading are worth in these lessons."""
+        balls = self.met[heading][lessons]
+        return float(balls.sum()) / design_effect(balls, self.alike)
+
+    def worth_of_the_rest(self, heading: int) -> float:
+        """Return the same for all other headings together, each with its own lessons."""
+        others = [place for place in range(len(self.met)) if place != heading]
+        total = float(self.met[others].sum())
+        lost = sum(self.met[o].sum() * design_effect(self.met[o], self.alike) for o in others)
+        return total * total / float(lost) if lost else 0.0
+
+
+def spread_of(ledger: Ledger, headings: Sequence[Heading]) -> Spread:
+    """Return the balls of these headings lesson by lesson."""
+    lessons = len(ledger.sessions)
+
+    def by_lesson(rows: Rows) -> Counts:
+        return np.bincount(ledger.session[rows], minlength=lessons).astype(np.float64)
+
+    empty = np.zeros((0, lessons))
+    broken = np.array([by_lesson(each.broken) for each in headings]) if headings else empty
+    kept = np.array([by_lesson(each.kept) for each in headings]) if headings else empty
+    met = broken + kept
+    return Spread(broken=broken, met=met, alike=likeness(list(broken), list(met)))

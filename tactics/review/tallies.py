@@ -8,7 +8,7 @@ from tactics.model.ball import Ball
 from tactics.model.choice import Cause
 from tactics.model.known import OneOf
 from tactics.model.standard import STANDARD
-from tactics.model.verdict import BROKEN, KEPT, Kept
+from tactics.model.verdict import BROKEN, KEPT, Kept, Verdict
 from tactics.review.rates import Rate
 
 GAME_SITUATION = "game situation"
@@ -113,18 +113,20 @@ def by_cause(judged: Iterable[JudgedBall]) -> tuple[CauseCount, ...]:
 
 
 def rules_met(each: JudgedBall) -> dict[str, Kept]:
-    """Return rule -> whether this ball kept it; of several findings the worst counts."""
-    met: dict[str, Kept] = {}
-    for finding in each.verdict.findings:
-        kept = Kept.OPEN
-        if finding.grade in KEPT | BROKEN:
-            kept = Kept.YES if finding.grade in KEPT else Kept.NO
-        for rule in finding.rules:
-            met[rule] = max(met.get(rule, Kept.YES), kept, key=_WORST_LAST.index)
-    return met
+    """Return rule -> whether this ball kept it: charged, or it spoke and was not charged.
+
+    On a ball that is not decided, a rule that was not charged is open.
+    """
+    verdict = each.verdict
+    met = dict.fromkeys((r for f in verdict.findings for r in f.rules), Kept.OPEN)
+    spoke = dict.fromkeys(verdict.spoke, Kept.YES if is_settled(verdict) else Kept.OPEN)
+    return met | spoke | dict.fromkeys(verdict.charged, Kept.NO)
 
 
-_WORST_LAST = (Kept.YES, Kept.OPEN, Kept.NO)
+def is_settled(verdict: Verdict) -> bool:
+    """Say whether a ball is decided, so that a rule that spoke and was not charged was kept."""
+    possible = verdict.possible
+    return possible <= KEPT or (len(possible) == 1 and possible <= BROKEN)
 
 
 def _situation_of(each: JudgedBall) -> str:

@@ -16,7 +16,7 @@ ENVIRONMENT = {n: v for n, v in os.environ.items() if n != "PYTHONDONTWRITEBYTEC
 
 
 def first_line(arguments: list[str]) -> bytes:
-    """Return the first line a fresh process prints, and let it end."""
+    """Return the first line a fresh process prints; what would come after it is not waited for."""
     with subprocess.Popen(
         [sys.executable, "-m", "tactics", *arguments],
         stdout=subprocess.PIPE,
@@ -24,7 +24,7 @@ def first_line(arguments: list[str]) -> bytes:
     ) as running:
         assert running.stdout is not None
         line = running.stdout.readline()
-        running.stdout.read()
+        running.kill()
     return line
 
 

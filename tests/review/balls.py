@@ -5,7 +5,7 @@ from tactics.model.ball import Ball
 from tactics.model.choice import Cause, Choice, Outcome
 from tactics.model.known import NOT_SEEN, word
 from tactics.model.situation import Situation
-from tactics.model.verdict import Finding, Grade, Reason, Verdict
+from tactics.model.verdict import BROKEN, Finding, Grade, Reason, Verdict
 from tactics.source import Span
 
 
@@ -35,6 +35,10 @@ def judged(
         findings=findings,
         reason=Reason.FACT_NOT_SEEN if missing else None,
         missing=missing,
+        spoke=tuple(dict.fromkeys(rule for each in findings for rule in each.rules)),
+        charged=tuple(
+            dict.fromkeys(r for each in findings if each.grade in BROKEN for r in each.rules)
+        ),
     )
     ball = Ball(
         situation=Situation.of({"game situation": word(phase)} if phase else {}),

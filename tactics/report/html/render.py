@@ -4,7 +4,9 @@ from functools import cache
 
 from jinja2 import Environment, PackageLoader, StrictUndefined
 
-from tactics.report.visible import visible
+from tactics.report.visible import shape
+
+_JOINERS = frozenset("\u200c\u200d")
 
 
 def render(template: str, page: object) -> str:
@@ -26,5 +28,14 @@ def _environment() -> Environment:
 
 
 def _shown(value: object) -> object:
-    """Return a plain text with hidden characters spelt out; markup made by a template stays."""
-    return visible(value) if type(value) is str else value
+    """Return a plain text with hidden characters spelt out; markup made by a template stays.
+
+    The joiners that emoji and many scripts are written with stay too: on a page they do no harm.
+    """
+    if type(value) is not str or value.isprintable():
+        return value
+    return "".join(map(_readable, value))
+
+
+def _readable(character: str) -> str:
+    return character if character in _JOINERS else shape(character)
