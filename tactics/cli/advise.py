@@ -19,6 +19,7 @@ from tactics.engine.advise import Advice, advise
 from tactics.engine.compile import compile_rules
 from tactics.engine.coverage import as_covered
 from tactics.engine.judge import judge
+from tactics.engine.scatter_rules import in_metres, speaks_in_scatter
 from tactics.model.choice import Choice
 from tactics.model.rule import RuleSet
 from tactics.model.situation import Situation
@@ -52,6 +53,9 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     )  # fmt: skip
     parser.add_argument("--json", action="store_true", help="print JSON instead of text")
     parser.add_argument("--ascii", action="store_true", help="draw the court with plain characters")
+    parser.add_argument(
+        "--no-estimate", action="store_true", help="leave out what the ball's flight says"
+    )
 
 
 def run(options: argparse.Namespace) -> int:
@@ -71,7 +75,8 @@ def run(options: argparse.Namespace) -> int:
     if options.json:
         _print_json(rules, asked)
     else:
-        _print_text(rules, asked, plain=options.ascii or not can_draw(sys.stdout))
+        plain = options.ascii or not can_draw(sys.stdout)
+        _print_text(rules, asked, plain=plain, with_estimate=not options.no_estimate)
     return Exit.FINE
 
 
@@ -102,21 +107,34 @@ def _print_json(rules: RuleSet, asked: Asked) -> None:
 
     from tactics.report.advice_json import advice_as_json
 
-    advice = advise(compile_rules(rules), as_covered(rules, asked[0]))
+    advice = _advice(rules, asked[0])
     document = advice_as_json(advice, asked[1], _verdict(advice, asked[1]))
     print(json.dumps(document, ensure_ascii=False, indent=2))
 
 
-def _print_text(rules: RuleSet, asked: Asked, *, plain: bool) -> None:
+def _print_text(rules: RuleSet, asked: Asked, *, plain: bool, with_estimate: bool) -> None:
     """Print the situation at once, then what the rules make of it."""
     heading = heading_for(sys.stdout)
     print(text_of([situation_section(asked[0], rules)], heading), flush=True)
-    advice = advise(compile_rules(rules), as_covered(rules, asked[0]))
+    advice = _advice(rules, asked[0])
     verdict = _verdict(advice, asked[1])
     judged = [] if verdict is None else [verdict_section(asked[1], verdict, rules)]
     print(text_of([*judged, *advice_sections(advice)], heading))
-    print("\n".join(_court(advice, plain=plain)) + "\n")
+    print("\n".join(_court(advice, plain=plain)) + "\n", flush=with_estimate)
+    if with_estimate:
+        from tactics.cli.estimate import print_evidence
+
+        print_evidence(advice, heading)
     print(text_of([caution_section(advice)], heading), end="")
+
+
+def _advice(rules: RuleSet, situation: Situation) -> Advice:
+    covered = as_covered(rules, situation)
+    if speaks_in_scatter(rules):
+        from tactics.cli.estimate import one_scatter_m
+
+        rules = in_metres(rules, one_scatter_m(rules, covered))
+    return advise(compile_rules(rules), covered)
 
 
 def _verdict(advice: Advice, choice: Choice) -> Verdict | None:

@@ -34,7 +34,15 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     )  # fmt: skip
     parser.add_argument("--player", metavar="NAME", help="only the balls of this player")
     parser.add_argument("--details", action="store_true", help="list every ball with every finding")
+    parser.add_argument(
+        "--since", metavar="DATE", type=day,
+        help="compare the lessons from this day on (2026-03-14) with those before it (default: the "
+        "later half of the lessons with the earlier half)",
+    )  # fmt: skip
     style = parser.add_mutually_exclusive_group()
+    style.add_argument(
+        "--html", metavar="FILE", help="write the audit as one page for a browser, with pictures"
+    )
     style.add_argument("--json", action="store_true", help="print JSON instead of text")
     style.add_argument("--csv", action="store_true", help="print one row a ball as CSV")
 
@@ -56,9 +64,40 @@ def run(options: argparse.Namespace) -> int:
         return Exit.COULD_NOT_RUN
     charts = [_of_player(chart, options.player) for chart in found.charts]
     count = sum(len(chart.balls) for chart in charts)
+    if options.html:
+        return _write_page(charts, rules, found.problems, options)
     with announced(f"judging {count} balls"):
         result = audit(charts, compile_rules(rules))
     _print(result, rules, found.problems, options)
+    return Exit.FINE
+
+
+def day(text: str) -> str:
+    """Return a day as ISO text, for the options of a command."""
+    from datetime import date
+
+    try:
+        return date.fromisoformat(text).isoformat()
+    except ValueError:
+        raise argparse.ArgumentTypeError(f'"{text}" is not a day such as 2026-03-14') from None
+
+
+def _write_page(
+    charts: Sequence[Chart],
+    rules: RuleSet,
+    problems: tuple[Problem, ...],
+    options: argparse.Namespace,
+) -> int:
+    from tactics.report.html.audit_page import audit_html
+    from tactics.review.seasons import season
+
+    advisor = compile_rules(rules)
+    with announced(f"judging {sum(len(chart.balls) for chart in charts)} balls"):
+        ledger = season(charts, advisor)
+    with announced("writing the page"):
+        page = audit_html(ledger, advisor, problems, options.since or "")
+    files.write_atomic(Path(options.html), page.encode("utf-8"))
+    print(f"wrote {files.shown(Path(options.html))}", file=sys.stderr)
     return Exit.FINE
 
 
@@ -113,8 +152,10 @@ def _print(
         import json
 
         from tactics.report.audit_json import audit_as_json
+        from tactics.report.review_json import review_as_json
 
         document = audit_as_json(result, rules.vocabulary, problems)
+        document["review"] = review_as_json(result, rules, options.since or "")
         print(json.dumps(document, ensure_ascii=False, indent=2))
     elif options.csv:
         from tactics.report.csv_table import audit_as_csv
@@ -126,5 +167,7 @@ def _print(
         from tactics.report.audits import audit_sections
         from tactics.report.layout import text_of
 
-        sections = audit_sections(result, rules, problems, details=options.details)
+        sections = audit_sections(
+            result, rules, problems, details=options.details, since=options.since or ""
+        )
         print(text_of(sections, heading_for(sys.stdout)), end="")

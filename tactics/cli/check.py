@@ -1,15 +1,19 @@
-"""`tactics check`: every mistake in rule files at once, and their examples run."""
+"""`tactics check`: every mistake in rule files at once, their examples run, the set proved."""
 
 import argparse
 import sys
+from typing import TYPE_CHECKING
 
 from tactics.cli import messages
 from tactics.cli.main import Exit
 from tactics.cli.rule_files import LoadedRules, load_rules
-from tactics.cli.terminal import announced
+from tactics.cli.terminal import announced, can_draw
 from tactics.model.rule import RuleSet
 from tactics.problem import Problem, Severity
 from tactics.report.layout import counted
+
+if TYPE_CHECKING:
+    from tactics.cli.proving import Proved
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -21,8 +25,16 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     )  # fmt: skip
     parser.add_argument(
         "--quick", action="store_true",
-        help="leave out checks that go through many situations; examples always run",
+        help="leave out the proofs, which go through every situation; examples always run",
     )  # fmt: skip
+    parser.add_argument(
+        "--remarks", action="store_true",
+        help="show remarks in full as well: what could be left out of a rule and why",
+    )  # fmt: skip
+    parser.add_argument(
+        "--draw", action="store_true", help="draw the court of the situation that shows a finding"
+    )
+    parser.add_argument("--ascii", action="store_true", help="draw the court with plain characters")
     parser.add_argument(
         "--format", choices=messages.FORMATS, default="text", dest="style",
         help="text with the lines in question, short (one line each), or json",
@@ -36,20 +48,64 @@ def run(options: argparse.Namespace) -> int:
     if loaded.reading.value is not None and loaded.reading.is_usable:
         if options.style == "text":
             print(_opening(loaded.reading.value), flush=True)  # at once: examples take a moment
-        problems += _checked(loaded.reading.value, quick=options.quick)
-    messages.show_problems(problems, loaded.sources, sys.stdout, options.style)
+        problems += _checked(loaded.reading.value)
+        if not options.quick:
+            return _prove(loaded, problems, options)
+    _show(problems, loaded, options)
+    return _closed(loaded, problems, options)
+
+
+def _show(problems: list[Problem], loaded: LoadedRules, options: argparse.Namespace) -> None:
+    """Print the problems, and remarks in one line each unless they are asked for in full."""
+    if options.style != "text" or options.remarks:
+        messages.show_problems(problems, loaded.sources, sys.stdout, options.style)
+        return
+    remarks = [each for each in problems if each.severity is Severity.INFORMATION]
+    wrong = [each for each in problems if each.severity is not Severity.INFORMATION]
+    messages.show_problems(wrong, loaded.sources, sys.stdout)
+    messages.show_problems(remarks, loaded.sources, sys.stdout, "short")
+
+
+def _prove(loaded: LoadedRules, problems: list[Problem], options: argparse.Namespace) -> int:
+    """Print the problems with what the proofs find behind them."""
+    from tactics.cli.proving import run_proofs
+    from tactics.engine.compile import compile_rules
+
+    assert loaded.reading.value is not None
+    proved = run_proofs(compile_rules(loaded.reading.value))
+    everything = [*problems, *proved.problems]
+    _show(everything, loaded, options)
+    if options.draw and options.style == "text":
+        _draw(proved, loaded.reading.value, plain=options.ascii or not can_draw(sys.stdout))
+    for remark in proved.remarks:
+        print(f"tactics: {remark}", file=sys.stderr)
+    return _closed(loaded, everything, options)
+
+
+def _draw(proved: "Proved", rules: RuleSet, *, plain: bool) -> None:
+    from tactics.report.court_picture import picture_of
+    from tactics.report.court_text import ASCII, DRAWN, court_lines
+
+    for finding, problem in zip(proved.findings, proved.problems, strict=True):
+        for witness in finding.witnesses[:1]:
+            print(f"{problem.code}, line {problem.span.line}:")
+            picture = picture_of(witness.situation, {}, rules.vocabulary)
+            print("\n".join(court_lines(picture, ASCII if plain else DRAWN)) + "\n")
+
+
+def _closed(loaded: LoadedRules, problems: list[Problem], options: argparse.Namespace) -> int:
     if options.style != "json":
-        print(_summary(loaded, problems))
+        print(_summary(loaded, problems, proved=not options.quick))
     serious = any(problem.severity is not Severity.INFORMATION for problem in problems)
     return Exit.PROBLEMS if serious else Exit.FINE
 
 
-def _checked(rules: RuleSet, *, quick: bool) -> tuple[Problem, ...]:
+def _checked(rules: RuleSet) -> tuple[Problem, ...]:
     from tactics.checks import check_rules
     from tactics.engine.compile import compile_rules
 
     with announced("checking"):
-        return check_rules(compile_rules(rules), quick=quick)
+        return check_rules(compile_rules(rules))
 
 
 def _opening(rules: RuleSet) -> str:
@@ -57,7 +113,14 @@ def _opening(rules: RuleSet) -> str:
     return f"{rules.name}: {counted(len(rules.rules), 'rule')}, {counted(examples, 'example')}"
 
 
-def _summary(loaded: LoadedRules, problems: list[Problem]) -> str:
-    found = counted(len(problems), "problem") if problems else "no problems"
-    not_run = "" if loaded.reading.is_usable else "; examples run once the file has no errors"
-    return f"{found}{not_run}"
+def _summary(loaded: LoadedRules, problems: list[Problem], *, proved: bool) -> str:
+    noted = sum(problem.severity is Severity.INFORMATION for problem in problems)
+    wrong = len(problems) - noted
+    found = counted(wrong, "problem") if wrong else "no problems"
+    if noted:
+        found += f", {counted(noted, 'remark')}"
+    if not loaded.reading.is_usable:
+        return f"{found}; examples and proofs run once the file has no errors"
+    if not proved:
+        return f"{found}; the proofs were left out"
+    return found

@@ -74,7 +74,8 @@ def find_rules(written: str, beside: Path | None = None) -> Path:
 def find_shipped(folder: str, name: str, ending: str) -> Path | None:
     """Return the shipped file of that name in any spelling, or None."""
     wanted = slug(name.removesuffix(ending))
-    return next((path for path in shipped(folder, ending) if slug(path.stem) == wanted), None)
+    there = (*shipped(folder, ending), *shipped(f"{folder}/variants", ending))
+    return next((path for path in there if slug(path.stem) == wanted), None)
 
 
 def shown(path: Path) -> str:

@@ -12,8 +12,14 @@ COMMANDS = {
     "advise": "say what the rules ask for in one situation, and why",
     "check": "read rule sets, name every mistake at once and run their examples",
     "compare": "show where two rule sets advise differently, and which charted grades flip",
+    "plan": "turn what was charted into the next lesson, with drills and homework",
+    "page": "write a page for the player, for the parents, or for another coach",
     "explain": "show the page of a rule, a fact, a part, a word, a drill or a problem",
     "rules": "show the rules of a set as a readable page, or write it as a hand-out",
+    "shot": "fly one or more choices: where the ball lands, how often, and the time it leaves",
+    "margin": "show how far inside the line and how high over the net to aim",
+    "stand": "show where to stand for a return, or after a shot of one's own",
+    "scatter": "measure a player's own scatter from a file of landing places",
     "new": "write a small rule set of your own to start from",
     "schema": "write what an editor needs to complete and check words in rule files",
 }
@@ -71,7 +77,12 @@ def main(arguments: Sequence[str]) -> int:
             module = importlib.import_module(f"tactics.cli.{name}")
             module.add_arguments(command)
             command.set_defaults(run=module.run)
-    options = parser.parse_args(arguments)
+    options, rest = parser.parse_known_args(arguments)
+    more = [each for each in rest if "=" in each and not each.startswith("-")]
+    if len(more) < len(rest) or (more and not hasattr(options, "facts")):
+        parser.parse_args(arguments)  # says what is not known, and ends
+    if more:
+        options.facts = [*options.facts, *more]  # facts may stand behind options as well
     if options.version:
         return _version()
     if not chosen:

@@ -5,8 +5,9 @@ from dataclasses import dataclass, field
 from posixpath import dirname, join, normpath
 
 from tactics.reading import yaml_text
+from tactics.reading.belonging import settled_file
 from tactics.reading.codes import Code
-from tactics.reading.fields import Entry, Notes, known_keys, missing_keys, section, texts
+from tactics.reading.fields import Entry, Notes, items_of, known_keys, missing_keys, section, texts
 from tactics.reading.keywords import SET_KEYS
 from tactics.reading.wording import quoted
 from tactics.reading.yaml_text import Scalar, read_yaml
@@ -50,6 +51,7 @@ class Pile:
         self._open.append(source.name)
         if "builds on" in layer.keys:
             entry = layer.keys["builds on"]
+            self.is_whole = self.is_whole and not entry.is_empty
             for written in texts(entry, self.notes.inside(0, "the rule set")):
                 self._put_below(written, source)
         self._open.pop()
@@ -96,13 +98,13 @@ def _read_layer(source: Source, notes: Notes) -> Layer | None:
     notes.problems += reading.problems
     if reading.value is None:
         return None
-    root = reading.value
+    root = settled_file(reading.value, notes)
     lines = section(root, source.start(), "a rule set", notes)
     if not isinstance(root, yaml_text.Mapping):
         return None
     keys = known_keys(lines, SET_KEYS, "the file", notes)
     wanted = {"rule set": "My singles rules"}
-    if "builds on" not in keys:
+    if "builds on" not in keys or not items_of(keys["builds on"]):
         wanted |= {"precedence": "[safety, court position]", "rules": ""}
     missing_keys(keys, wanted, "the file", source.start(), notes)
     return Layer(source=source, keys=keys)

@@ -1,7 +1,7 @@
 """Conditions and answers: facts or parts with their values, `all`, `any`, `not` and terms."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from tactics.model.condition import All, AnyOf, Condition, Not, TermTest, Test
 from tactics.model.known import Allowed, OneOf
@@ -13,7 +13,7 @@ from tactics.problem import Also
 from tactics.reading import yaml_text
 from tactics.reading.codes import Code
 from tactics.reading.complaint import Complaint
-from tactics.reading.fields import Entry, Notes, items_of, one_text, section
+from tactics.reading.fields import Entry, Notes, items_of, missing_colon, one_text, section
 from tactics.reading.keywords import LOGIC
 from tactics.reading.suggest import can_be, did_you_mean, meant, meant_yes_or_no, names_of, near
 from tactics.reading.values import allowed, empty_value, is_everything, union
@@ -147,6 +147,10 @@ def find_trait(entry: Entry, scope: Scope, notes: Notes) -> Trait | None:
     if trait is not None:
         _wrong_role(entry, trait, scope, notes)
         return None
+    start = _known_start(entry, scope) if entry.is_empty else ""
+    if start:
+        missing_colon(entry.key, start, notes)
+        return None
     code = Code.UNKNOWN_PART if scope.role is Role.PART else Code.UNKNOWN_FACT
     hint, replacement = _name_hint(entry, scope)
     notes.add(
@@ -157,6 +161,33 @@ def find_trait(entry: Entry, scope: Scope, notes: Notes) -> Trait | None:
         replacement=replacement,
     )
     return None
+
+
+def _is_end_of_number(entry: Entry, above: Entry, notes: Notes) -> bool:
+    """Note what is left of `{depth: 9,5 m}`, where braces take the comma for the end of a value."""
+    value, end = above.value, entry.key
+    is_number = entry.is_empty and end.text[:1].isdigit()
+    if not is_number or not isinstance(value, Scalar) or not value.text[-1:].isdigit():
+        return False
+    width = end.span.column + end.span.width - value.span.column
+    wanted = f"{value.text}.{end.text}"
+    notes.add(
+        Code.DECIMAL_COMMA,
+        replace(value.span, width=width) if end.span.line == value.span.line else end.span,
+        f"{notes.whose} has a comma in a number",
+        f"write {wanted}",
+        replacement=wanted if end.span.line == value.span.line else "",
+    )
+    return True
+
+
+def _known_start(entry: Entry, scope: Scope) -> str:
+    """Return the name at the start of a line without a colon, or nothing."""
+    tight = entry.key.text.split(":", maxsplit=1)[0]
+    parts = entry.key.text.split(" ") if tight == entry.key.text else [tight, ""]
+    runs = (" ".join(parts[:count]) for count in range(len(parts) - 1, 0, -1))
+    names = {*scope.terms, *(fold(name) for name in names_of(scope.traits))}
+    return next((run for run in runs if fold(run) in names), "")
 
 
 def _name_hint(entry: Entry, scope: Scope) -> tuple[str, str]:
@@ -318,7 +349,11 @@ def named_traits(
 ) -> Iterator[tuple[Entry, Trait]]:
     """Yield the lines of a section with the rows they name, each row once."""
     seen: dict[str, Entry] = {}
+    before: Entry | None = None
     for entry in entries:
+        above, before = before, entry
+        if above is not None and _is_end_of_number(entry, above, notes):
+            continue
         trait = find_trait(entry, scope, notes)
         if trait is None:
             continue

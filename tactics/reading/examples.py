@@ -1,5 +1,7 @@
 """Examples inside a rule: a situation, a choice, and the grade the whole set has to give."""
 
+from dataclasses import replace
+
 from tactics.model.choice import Choice
 from tactics.model.known import Known
 from tactics.model.rule import Example
@@ -7,6 +9,7 @@ from tactics.model.situation import Situation
 from tactics.model.trait import Kind, Role, Trait
 from tactics.model.verdict import Grade
 from tactics.model.vocabulary import Vocabulary
+from tactics.reading.belonging import settled_example
 from tactics.reading.codes import Code
 from tactics.reading.complaint import Complaint
 from tactics.reading.conditions import Scope, named_traits, read_values
@@ -20,6 +23,7 @@ from tactics.reading.fields import (
     section,
 )
 from tactics.reading.keywords import EXAMPLE_KEYS
+from tactics.reading.suggest import did_you_mean, near
 from tactics.reading.values import known
 from tactics.reading.wording import quoted
 from tactics.reading.yaml_text import Node, Scalar
@@ -41,7 +45,8 @@ def _example(
 ) -> Example | None:
     what = f"an example of {notes.whose}"
     before = notes.errors()
-    keys = known_keys(section(node, node.span, what, notes), EXAMPLE_KEYS, what, notes, _WANTED)
+    body = settled_example(node, vocabulary, terms, notes)
+    keys = known_keys(section(body, body.span, what, notes), EXAMPLE_KEYS, what, notes, _WANTED)
     if notes.errors() == before or keys:
         missing_keys(keys, _WANTED, what, node.span, notes)
     given = _values(keys.get("given"), Role.FACT, vocabulary, terms, notes)
@@ -87,11 +92,18 @@ def _known(entry: Entry, trait: Trait, vocabulary: Vocabulary, notes: Notes) -> 
     if isinstance(entry.value, Scalar) and not entry.is_empty and trait.kind is not Kind.TEXT:
         value = known(entry.value.text, trait, vocabulary)
         if isinstance(value, Complaint):
-            notes.complain(value, entry.value)
+            notes.complain(_or_not_seen(value, entry.value.text), entry.value)
             return None
         return value
     values = read_values(entry, trait, vocabulary, notes)
     return values if isinstance(values, Known) else None
+
+
+def _or_not_seen(complaint: Complaint, written: str) -> Complaint:
+    if complaint.replacement or not near(written, ("not seen",)):
+        return complaint
+    hint = f"{did_you_mean(('not seen',))} {complaint.hint}"
+    return replace(complaint, hint=hint, replacement="not seen")
 
 
 def _term_given(entry: Entry, notes: Notes) -> None:

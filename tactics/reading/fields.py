@@ -1,17 +1,21 @@
 """The few ways in which a key of a file is read, so that every message about one reads alike."""
 
+import re
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from tactics.model.names import fold
 from tactics.problem import Also, Problem, Severity
 from tactics.reading import yaml_text
 from tactics.reading.codes import Code
 from tactics.reading.complaint import Complaint
-from tactics.reading.suggest import did_you_mean, near
+from tactics.reading.keywords import is_known_name, known_start
+from tactics.reading.suggest import did_you_mean, meant_yes_or_no, near
 from tactics.reading.wording import both, either, quoted
-from tactics.reading.yaml_text import Node, Scalar
+from tactics.reading.yaml_text import Node, Scalar, words_of
 from tactics.source import Span
+
+_PLAIN = re.compile(r"[^\W\d_][\w -]*")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -98,6 +102,7 @@ def section(
         _not_a_section(node, span, what, notes)
         return ()
     seen: dict[str, Entry] = {}
+    before: Node | None = None
     for key, value in node.pairs:
         entry = Entry(name=fold(key.text), key=key, value=value)
         if not entry.name:
@@ -108,15 +113,21 @@ def section(
                 "write a name before the colon",
             )
         elif entry.name in seen:
-            _named_twice(entry, seen[entry.name], what, twice, notes)
+            in_line = before if node.in_braces else None
+            _named_twice(entry, seen[entry.name], in_line, what, twice, notes)
         else:
             seen[entry.name] = entry
+        before = value
     return tuple(seen.values())
 
 
 def _not_a_section(node: Node, span: Span, what: str, notes: Notes) -> None:
     if isinstance(node, Scalar) and not node.text.strip():
         notes.add(Code.EMPTY_VALUE, span, f"{what} is empty", "write what belongs to it below")
+        return
+    glued = glued_name(node.text) if isinstance(node, Scalar) else ""
+    if isinstance(node, Scalar) and glued:
+        missing_colon(node, glued, notes)
         return
     found = quoted(node.text) if isinstance(node, Scalar) else "a list"
     notes.add(
@@ -134,15 +145,33 @@ _TWICE = {
 }
 
 
-def _named_twice(entry: Entry, first: Entry, what: str, code: Code, notes: Notes) -> None:
-    is_copy = says_the_same(entry.value, first.value)
+def _named_twice(
+    entry: Entry, first: Entry, before: Node | None, what: str, code: Code, notes: Notes
+) -> None:
+    is_copy = says_the_same(entry.value, first.value) and _is_on_line(entry.value, entry.key)
     notes.add(
         code,
-        entry.key.span,
+        _with_value(entry, before) if is_copy else entry.key.span,
         f"{what} has {quoted(entry.key.text)} twice",
-        "take this one out: it says the same as the first" if is_copy else _TWICE[code],
+        "take out what is marked: it says the same as the first" if is_copy else _TWICE[code],
         also=(Also(span=first.key.span, text="the first one"),),
     )
+
+
+def _with_value(entry: Entry, before: Node | None) -> Span:
+    """Return the place of a name with its value, in braces from the end of the value before."""
+    start, end = entry.key.span, entry.value.span
+    if before is not None and before.span.line == start.line:
+        start = replace(before.span, column=before.span.column + before.span.width)
+    same_line = end.line == start.line
+    stop = end.column + end.width if same_line else start.column + entry.key.span.width
+    return replace(start, width=stop - start.column)
+
+
+def _is_on_line(node: Node, key: Scalar) -> bool:
+    """Say whether all words of a node stand on the line of a name."""
+    words = list(words_of(node))
+    return all(word.is_whole and word.span.line == key.span.line for word in words)
 
 
 def says_the_same(one: Node, other: Node) -> bool:
@@ -153,6 +182,11 @@ def says_the_same(one: Node, other: Node) -> bool:
         case yaml_text.Sequence(items=items), yaml_text.Sequence(items=others):
             pairs = zip(items, others, strict=False)
             return len(items) == len(others) and all(says_the_same(*pair) for pair in pairs)
+        case yaml_text.Mapping(pairs=items), yaml_text.Mapping(pairs=others):
+            lines = list(zip(items, others, strict=False))
+            names = all(fold(a[0].text) == fold(b[0].text) for a, b in lines)
+            values = all(says_the_same(a[1], b[1]) for a, b in lines)
+            return len(items) == len(others) and names and values
         case _:
             return False
 
@@ -254,7 +288,31 @@ def _only_item(node: Node) -> Scalar | None:
         return None
     item = node.items[0]
     is_inside = isinstance(item, Scalar) and item.span.line == node.span.line
-    return item if is_inside and isinstance(item, Scalar) and item.text.isalpha() else None
+    return item if is_inside and isinstance(item, Scalar) and _PLAIN.fullmatch(item.text) else None
+
+
+def glued_name(text: str) -> str:
+    """Return the name that a text begins with, or nothing: `balance set`, `pace:78 %`."""
+    tight = text.split(":", maxsplit=1)[0]
+    if tight != text and is_known_name(tight):
+        return tight
+    name = known_start(text)
+    return name if len(name) < len(text.rstrip()) else ""
+
+
+def missing_colon(written: Scalar, name: str, notes: Notes) -> None:
+    """Note a line that has its value in its name: `balance set`, `pace:78 %`."""
+    rest = written.text[len(name) :]
+    wanted = f"{name}: {rest.removeprefix(':').strip()}"
+    notes.add(
+        Code.MISSING_COLON,
+        written,
+        f"the colon behind {quoted(name)} needs a space behind it"
+        if rest.startswith(":")
+        else f"there is no colon behind {quoted(name)}",
+        f"write {wanted}",
+        replacement=wanted,
+    )
 
 
 def of(notes: Notes, entry: Entry) -> str:
@@ -294,7 +352,8 @@ def word_among(written: Scalar, words: Sequence[str], what: str, notes: Notes) -
     for word in words:
         if fold(word) == fold(written.text):
             return word
-    spelt = near(written.text, words)
+    plain = meant_yes_or_no(written.text)
+    spelt = (plain,) if plain in words else near(written.text, words)
     hint = f"{did_you_mean(spelt)} It" if spelt else "it"
     notes.add(
         Code.UNKNOWN_WORD,

@@ -29,8 +29,14 @@ DRILL_KEYS = (
 )  # fmt: skip
 DRILL_MUSTS = ("title", "minutes", "trains", "set up", "scoring", "harder", "easier")
 IMPOSSIBLE_KEYS = ("when", "if choosing", "because")
+SECTION_KEYS = (
+    "applies to", "when", "unless", "if choosing", "advise", "aim", "alternatives", "usual mistake",
+    "given", "choose", "of", "share of", "not", "bands",
+)  # fmt: skip
 LOGIC = ("all", "any", "not")
-_FAMILIES = (SET_KEYS, RULE_KEYS, MIX_KEYS, OWN_FACT_KEYS, EXAMPLE_KEYS, DRILL_KEYS)
+_FAMILIES = (
+    SET_KEYS, RULE_KEYS, MIX_KEYS, OWN_FACT_KEYS, EXAMPLE_KEYS, DRILL_KEYS, (*LOGIC, "means"),
+)  # fmt: skip
 
 
 @cache
@@ -49,8 +55,13 @@ def are_siblings(one: str, other: str) -> bool:
     names = {fold(one), fold(other)}
     if any(names <= set(family) for family in _FAMILIES):
         return True
-    rows = [STANDARD.find(name) for name in names]
+    rows = [STANDARD.find(name) for name in names if name not in LOGIC]
     return len({row.role for row in rows if row is not None}) == 1 and None not in rows
+
+
+def is_top_name(written: str) -> bool:
+    """Say whether a name is one that a file of rules or drills has at the very left."""
+    return fold(written) in (*SET_KEYS, "drills")
 
 
 def is_known_name(written: str) -> bool:

@@ -6,7 +6,7 @@ from tactics.problem import Problem
 from tactics.reading.stumble import Trouble, unclear
 from tactics.reading.stumble_brackets import brackets, nothing_here
 from tactics.reading.stumble_colons import colon, simple_key
-from tactics.reading.stumble_lines import list_behind_name, not_lined_up
+from tactics.reading.stumble_lines import first_line_set_in, list_behind_name, not_lined_up
 from tactics.reading.stumble_quotes import backslash, missing_quote, quotes_needed, unclosed_quote
 from tactics.source import Source
 
@@ -24,6 +24,7 @@ def explain(source: Source, trouble: Trouble) -> Problem:
 _STUMBLES = tuple(
     (re.compile(pattern), make)
     for pattern, make in (
+        (r"document start", first_line_set_in),
         (r"escape|hexa?decimal", backslash),
         (r"quoted scalar", unclosed_quote),
         (r"mapping values are not allowed", colon),

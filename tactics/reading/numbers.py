@@ -88,7 +88,8 @@ def read_number(
     for pattern, wanted in _COMPILED:
         other = pattern.fullmatch(written)
         if other and _STARTS_LIKE_NUMBER.match(other["a"]):
-            return _other_bound(written, wanted.format(**other.groupdict()))
+            named = {name: words.rstrip(", ") for name, words in other.groupdict().items()}
+            return _other_bound(written, wanted.format(**named))
     if not _STARTS_LIKE_NUMBER.match(written):
         return _misspelt_bound(written, trait)
     return _built(_quantity(written, trait, scatter), point)
@@ -267,7 +268,8 @@ def _unknown_unit(number: str, written: str, trait: Trait, unit: Unit) -> Compla
         )
     if trait.folded in SCATTER_PARTS:
         known = (*known, *spellings(Unit.SCATTER))
-    spelt = _one_of_each(near(written, known), unit)
+    is_doubled = len(set(written)) == 1 and written[0] in known and not written.isalpha()
+    spelt = (written[0],) if is_doubled else _one_of_each(near(written, known), unit)
     shown = either((_OTHER_UNITS.get(unit, ()) and (unit.value, *_OTHER_UNITS[unit])) or known[:2])
     start = f"did you mean {either(f'{number} {name}' for name in spelt)}? " if spelt else ""
     return Complaint(

@@ -1,5 +1,6 @@
 """Facts that a rule set adds to the table."""
 
+import re
 from math import inf
 
 from tactics.model.known import Within
@@ -8,13 +9,26 @@ from tactics.model.trait import Kind, Role, Trait, Word
 from tactics.model.units import Unit, unit_of
 from tactics.model.vocabulary import Vocabulary
 from tactics.reading import yaml_text
+from tactics.reading.belonging import settled_fact, settled_facts
 from tactics.reading.codes import Code
 from tactics.reading.complaint import Complaint
-from tactics.reading.fields import Entry, Notes, known_keys, of, one_text, one_word, section, texts
+from tactics.reading.fields import (
+    Entry,
+    Notes,
+    known_keys,
+    missing_colon,
+    of,
+    one_text,
+    one_word,
+    section,
+    texts,
+)
 from tactics.reading.keywords import LOGIC, OWN_FACT_KEYS
 from tactics.reading.numbers import read_number
 from tactics.reading.wording import either, quoted
 from tactics.reading.yaml_text import Scalar
+
+_BAND = re.compile(r"(?P<name>\D+?) (?P<rest>(?:less than|at least|at most|more than|\d).*)")
 
 
 def read_own_facts(
@@ -27,7 +41,7 @@ def read_own_facts(
     """
     facts, broken = [], set()
     inner = notes.inside(entry.key.span.line)
-    for each in section(entry.value, entry.key.span, '"facts"', inner):
+    for each in section(settled_facts(entry.value, inner), entry.key.span, '"facts"', inner):
         before = notes.errors()
         whose = f"fact {quoted(each.key.text)}"
         trait = _own_fact(each, vocabulary, notes.inside(each.key.span.line, whose))
@@ -42,7 +56,8 @@ def _own_fact(entry: Entry, vocabulary: Vocabulary, notes: Notes) -> Trait | Non
     before = notes.errors()
     _check_name(entry, vocabulary, notes)
     what = notes.whose
-    keys = known_keys(section(entry.value, entry.key.span, what, notes), OWN_FACT_KEYS, what, notes)
+    lines = section(settled_fact(entry.value, notes), entry.key.span, what, notes)
+    keys = known_keys(lines, OWN_FACT_KEYS, what, notes)
     if not keys:
         return None
     shape = _words(keys["words"], notes) if "words" in keys else _number(entry, keys, notes)
@@ -235,6 +250,10 @@ def _bands(entry: Entry, shape: Trait, notes: Notes) -> tuple[Word, ...]:
 
 
 def _band(entry: Entry, shape: Trait, notes: Notes) -> Word | None:
+    glued = _BAND.fullmatch(entry.key.text) if entry.is_empty else None
+    if glued:
+        missing_colon(entry.key, glued["name"], notes)
+        return None
     written = one_text(entry, notes)
     if written is None:
         return None

@@ -13,6 +13,7 @@ from tactics.model.trait import Role, Trait
 from tactics.model.vocabulary import Vocabulary
 from tactics.problem import Severity
 from tactics.reading import yaml_text
+from tactics.reading.belonging import settled_rule
 from tactics.reading.codes import Code
 from tactics.reading.conditions import (
     Scope,
@@ -85,7 +86,8 @@ def read_rule(entry: Entry, around: Surroundings, notes: Notes) -> Rule:
     whose = f"rule {quoted(entry.key.text)}"
     inner = notes.inside(entry.key.span.line, whose)
     check_id(entry, inner)
-    lines = section(entry.value, entry.key.span, whose, inner)
+    body = settled_rule(entry.value, around.vocabulary, around.terms, inner, RULE_KEYS)
+    lines = section(body, entry.key.span, whose, inner)
     keys = known_keys(lines, RULE_KEYS, whose, inner, _WANTED)
     if isinstance(entry.value, yaml_text.Mapping):
         missing_keys(keys, _WANTED, whose, entry.key.span, inner)

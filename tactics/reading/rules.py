@@ -14,6 +14,7 @@ from tactics.model.standard import STANDARD
 from tactics.model.trait import Role
 from tactics.model.vocabulary import Vocabulary
 from tactics.problem import Also, Problem, Reading, by_place
+from tactics.reading.belonging import settled_rules
 from tactics.reading.building import Find, Layer, pile_up
 from tactics.reading.cannot_happen import read_impossible
 from tactics.reading.circles import circles_in
@@ -171,7 +172,8 @@ class _Stack:
 
     def _take_rules(self, entry: Entry) -> None:
         notes = self.notes.inside(entry.key.span.line)
-        lines = section(entry.value, entry.key.span, '"rules"', notes, Code.DUPLICATE_RULE)
+        body = settled_rules(entry.value, notes)
+        lines = section(body, entry.key.span, '"rules"', notes, Code.DUPLICATE_RULE)
         around = self._around()
         inherited = set(self.named)
         for line in lines:

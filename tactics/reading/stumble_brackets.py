@@ -9,21 +9,25 @@ from tactics.reading.keywords import is_known_name
 from tactics.reading.stumble import Line, Trouble, line_at, stumble, unclear
 from tactics.reading.stumble_colons import colon_in_text
 from tactics.reading.stumble_quotes import text_after_quote
+from tactics.reading.stumble_spread import last_inside, open_before, open_bracket
+from tactics.reading.word_slips import is_name_in
 from tactics.reading.wording import quoted
 from tactics.source import Source
 
 
 def brackets(source: Source, trouble: Trouble) -> Problem:
     """Return the problem of a bracket left open, or of what stands inside one."""
-    line = line_at(source, trouble.met)
-    if trouble.met[0] != trouble.opened[0] or line.column > len(line.text):
-        return _open_bracket(line_at(source, trouble.opened), trouble.opened[1] - 1)
-    met = line.text[line.column - 1]
+    line, opening = line_at(source, trouble.met), line_at(source, trouble.opened)
+    met = line.text[line.column - 1 : line.column]
+    is_past_the_end = trouble.met[0] > len(source.lines)
+    if is_past_the_end or not met or line.number > last_inside(opening).number:
+        return open_bracket(opening, trouble.opened[1] - 1)
+    is_same = line.number == opening.number
     if met == ":":
-        return _value_without_opener(line) or _colon_in_brackets(line)
+        return (is_same and _value_without_opener(line)) or _colon_in_brackets(line)
     if met in "]}":
-        opened = line.text[trouble.opened[1] - 1]
-        return _list_without_opener(line, met) or _wrong_closer(line, opened, met)
+        before = open_before(opening, line, line.column - 1)
+        return (is_same and _list_without_opener(line, met)) or _wrong_closer(line, before, met)
     return (
         text_after_quote(line)
         or _comma_after_bracket(line)
@@ -41,7 +45,7 @@ def closed_too_often(line: Line) -> Problem | None:
         Code.OPEN_BRACKET,
         line.span(at - 1, at + 1),
         f"there is one {quoted(line.text[at])} too many",
-        f"write {line.text[: at].lstrip()}{line.text[at + 1 :]}",
+        f"write {line.text[:at].lstrip()}{line.text[at + 1 :]}",
         line.text[at - 1],
     )
 
@@ -120,31 +124,21 @@ def _colon_before_bracket(line: Line) -> Problem | None:
     )
 
 
-def _wrong_closer(line: Line, opened: str, met: str) -> Problem:
-    """Return the problem of `{wing: [forehand}`: the inner bracket is left open, or mistyped."""
-    outer = unclosed_before(line.text, line.column - 1)[:-1]
-    wanted = closers(opened) + (met if outer and closers(outer[-1]) == met else "")
+def _wrong_closer(line: Line, before: str, met: str) -> Problem:
+    """Return the problem of `{wing: [forehand}`: the inner bracket is left open, or mistyped.
+
+    before: the brackets that are open there.
+    """
+    outer, opened = before[:-1], before[-1:] or "["
+    is_mistyped = len(unopened(line.text[line.column - 1 :])) == len(before)
+    is_left_out = not is_mistyped and outer and closers(outer[-1]) == met
+    wanted = closers(opened) + (met if is_left_out else "")
     return stumble(
         Code.OPEN_BRACKET,
         line.span(line.column - 1, line.column),
         f"{quoted(met)} stands here, and what was opened last is {quoted(opened)}",
         f"write {wanted}",
         wanted,
-    )
-
-
-def _open_bracket(line: Line, start: int) -> Problem:
-    written = line.text[start:]
-    missing = closers(unclosed_before(line.text, len(line.text)))
-    goes_on = written.endswith((",", "[", "{")) or not missing
-    return stumble(
-        Code.OPEN_BRACKET,
-        line.span(start),
-        f"the bracket {quoted(written[:1])} opened here is never closed",
-        f"close it with {quoted(closers(written[:1]))} where the list or section ends"
-        if goes_on
-        else f"close it: {written}{missing}",
-        "" if goes_on else written + missing,
     )
 
 
@@ -162,7 +156,7 @@ def _colon_in_brackets(line: Line) -> Problem:
             "put quotes around a text that has a colon in it",
         )
     value_start = begin + colon + 1 + len(segment[colon + 1 :]) - len(segment[colon + 1 :].lstrip())
-    name = _known_end(line.text[value_start:met])
+    name = _known_end(line.text[value_start:met], line.source)
     if name:
         return stumble(
             Code.MISSING_COMMA,
@@ -176,12 +170,12 @@ def _colon_in_brackets(line: Line) -> Problem:
     return colon_in_text(line, value_start, end, segment[:colon])
 
 
-def _known_end(words: str) -> str:
+def _known_end(words: str, source: Source) -> str:
     """Return the longest run of words at the end that is a name, leaving one word in front."""
     parts = words.split(" ")
     for count in range(min(4, len(parts) - 1), 0, -1):
         candidate = " ".join(parts[-count:])
-        if is_known_name(candidate):
+        if is_known_name(candidate) or is_name_in(candidate, source):
             return candidate
     return ""
 

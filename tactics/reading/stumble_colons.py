@@ -3,12 +3,19 @@
 import re
 
 from tactics.problem import Problem
+from tactics.reading.brackets import unopened
 from tactics.reading.codes import Code
-from tactics.reading.keywords import is_known_name, known_start
+from tactics.reading.keywords import SECTION_KEYS, are_siblings, is_known_name, known_start
 from tactics.reading.quoting import double_quoted
 from tactics.reading.stumble import KEY_AND_VALUE, Line, Trouble, line_at, stumble, unclear
-from tactics.reading.stumble_levels import set_out_above, spaces
-from tactics.reading.word_slips import bracket_behind_name, slip_in_value
+from tactics.reading.stumble_levels import (
+    is_among_own_words,
+    set_in,
+    set_in_among,
+    set_out_above,
+    spaces,
+)
+from tactics.reading.word_slips import bracket_behind_name, is_name_in, own_start, slip_in_value
 from tactics.reading.wording import quoted
 from tactics.source import Source
 
@@ -25,11 +32,24 @@ def colon(source: Source, trouble: Trouble) -> Problem:
     if found and found.end("key") < line.column - 1:
         slip = bracket_behind_name(line, line.start, found.end("key"))
         slip = slip or slip_in_value(line, found.start("value"), len(line.text))
+        slip = slip or _braces_missing(line, found.start("value"))
         return slip or colon_in_text(line, found.start("value"), len(line.text), found["key"])
     above = line.previous()
     if above is None:
         return unclear(source, trouble)
-    return _colon_missing_above(above) or set_out_above(line) or _set_in_too_far(line, above)
+    return (
+        set_out_above(line)
+        or (_colon_missing_above(above) if _first_name(above) else None)
+        or _set_in_too_far(line, above)
+        or _colon_missing_above(above)
+        or _colon_in_long_text(line)
+    )
+
+
+def _first_name(line: Line) -> str:
+    """Return the name a line begins with, of the format or of this file, if it has one."""
+    words = line.text[line.start :]
+    return known_start(words) or own_start(words, line.source)
 
 
 def colon_in_text(line: Line, start: int, stop: int, key: str) -> Problem:
@@ -42,6 +62,22 @@ def colon_in_text(line: Line, start: int, stop: int, key: str) -> Problem:
         f"the text of {quoted(name)} has a colon in it, and only quotes can hold that",
         f"write {name}: {double_quoted(written)}",
         double_quoted(written),
+    )
+
+
+def _braces_missing(line: Line, start: int) -> Problem | None:
+    """Return the problem of `when: balance: set`, a section on the line of its name, or None."""
+    written = line.text[start:]
+    name = written.split(":", maxsplit=1)[0]
+    if line.name not in SECTION_KEYS or not (is_known_name(name) or is_name_in(name, line.source)):
+        return None
+    wanted = "{" + written + ("" if written.endswith(",") or unopened(written) else "}")
+    return stumble(
+        Code.OPEN_BRACKET,
+        line.span(start),
+        f"lines that stand behind {quoted(line.name)} on its own line need braces around them",
+        f"write {line.name}: {wanted}",
+        wanted,
     )
 
 
@@ -68,10 +104,9 @@ def _colon_without_space(line: Line) -> Problem | None:
 
 
 def _colon_missing_in(line: Line) -> Problem:
-    start = line.indent
-    words = line.text[start:].removeprefix("- ")
-    start = len(line.text) - len(words)
-    name = known_start(words)
+    start = line.start
+    words = line.text[start:]
+    name = _first_name(line)
     return stumble(
         Code.MISSING_COLON,
         line.span(start, start + len(name) if name else None),
@@ -85,16 +120,28 @@ def _colon_missing_in(line: Line) -> Problem:
     )
 
 
-def _set_in_too_far(line: Line, above: Line) -> Problem:
-    name = line.text.split(":", maxsplit=1)[0].strip()
-    if line.indent > above.indent and (is_known_name(name) or " " not in name):
-        return stumble(
-            Code.INDENTATION,
-            line.span(0, line.indent),
-            f"{quoted(name)} is set in further than the line above, which already has a value",
-            f"start it {spaces(above.indent)}, like the line above",
-            " " * above.indent if above.indent else "",
-        )
+def _set_in_too_far(line: Line, above: Line) -> Problem | None:
+    """Return the problem of a name set in below a line that has a value already, or None."""
+    opener: Line | None = above
+    while opener is not None and not KEY_AND_VALUE.match(opener.text):
+        opener = opener.previous()
+    if opener is None or line.indent <= opener.start:
+        return None
+    is_name = is_known_name(line.name) or " " not in line.name or is_among_own_words(opener)
+    is_next = opener.number == above.number and is_name
+    if not is_next and not are_siblings(opener.name, line.name):
+        return None
+    span, replacement = set_in(line, opener.start)
+    return stumble(
+        Code.INDENTATION,
+        span,
+        f"{quoted(line.name)} is set in further than the line above, which already has a value",
+        f"start it {spaces(opener.start)}, like {quoted(opener.name)} above",
+        replacement,
+    )
+
+
+def _colon_in_long_text(line: Line) -> Problem:
     return stumble(
         Code.COLON_IN_TEXT,
         line.span(line.column - 1, line.column),
@@ -106,4 +153,23 @@ def _set_in_too_far(line: Line, above: Line) -> Problem:
 def simple_key(source: Source, trouble: Trouble) -> Problem:
     """Return the problem of a line in which the colon is missing."""
     line = line_at(source, trouble.opened)
+    if not _first_name(line) and _colon_without_space(line) is None:
+        text_before = _text_goes_on(line)
+        if text_before is not None:
+            return text_before
     return _colon_missing_above(line) or unclear(source, trouble)
+
+
+def _text_goes_on(line: Line) -> Problem | None:
+    """Return the problem of a text that goes on below its name and is not set in, or None."""
+    above = line.previous()
+    found = KEY_AND_VALUE.match(above.text) if above else None
+    if above is None or found is None or above.start != line.start or found["value"][0] in "[{\"'":
+        return None
+    return set_in_among(above) or stumble(
+        Code.INDENTATION,
+        line.span(0, max(1, line.indent)),
+        f"if this is still the text of {quoted(above.name)}, it has to be set in further",
+        f"start it {spaces(line.indent + 2)}; a line of its own needs a name and a colon",
+        " " * (line.indent + 2) if line.indent else "",
+    )

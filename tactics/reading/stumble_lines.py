@@ -5,7 +5,14 @@ from tactics.reading.codes import Code
 from tactics.reading.keywords import are_siblings
 from tactics.reading.stumble import Line, Trouble, line_at, stumble, unclear
 from tactics.reading.stumble_brackets import closed_too_often
-from tactics.reading.stumble_levels import Level, best_level, levels_above, set_out_above, spaces
+from tactics.reading.stumble_levels import (
+    Level,
+    best_level,
+    levels_above,
+    set_in,
+    set_out_above,
+    spaces,
+)
 from tactics.reading.stumble_quotes import text_after_quote
 from tactics.reading.wording import quoted
 from tactics.source import Source
@@ -26,13 +33,31 @@ def not_lined_up(source: Source, trouble: Trouble) -> Problem:
     if any(level.start == line.indent for level in levels):
         return _belongs_elsewhere(line, levels) or _mixed_list(line) or unclear(source, trouble)
     wanted = best_level(line, levels)
-    is_alike = wanted.is_item == line.is_item
+    span, replacement = set_in(line, wanted.start)
     return stumble(
         Code.INDENTATION,
-        line.span(0, max(1, line.indent)),
+        span,
         f"{quoted(line.text)} lines up with none of the lines above",
         f"start it {spaces(wanted.start)}, or as far in as the lines it belongs to",
-        " " * wanted.start if line.indent and is_alike else "",
+        replacement if wanted.is_item == line.is_item else "",
+    )
+
+
+def first_line_set_in(source: Source, trouble: Trouble) -> Problem:
+    """Return the problem of a first line that does not begin at the very left."""
+    line = line_at(source, trouble.met)
+    first, above = line, line.previous()
+    while above is not None:
+        first, above = above, above.previous()
+    if first.number == line.number or not first.indent or line.indent:
+        return unclear(source, trouble)
+    span, replacement = set_in(first, 0)
+    return stumble(
+        Code.INDENTATION,
+        span,
+        f"{quoted(first.name)} does not begin at the very left, where the lines below begin",
+        f"start it {spaces(0)}",
+        replacement,
     )
 
 
@@ -40,9 +65,7 @@ def _belongs_elsewhere(line: Line, levels: list[Level]) -> Problem | None:
     """Return the problem of a name that lines up with list items and belongs further out."""
     same = next(level for level in levels if level.start == line.indent)
     siblings = [
-        level
-        for level in levels
-        if not level.is_item and are_siblings(level.line.name, line.name)
+        level for level in levels if not level.is_item and are_siblings(level.line.name, line.name)
     ]
     if line.is_item or not same.is_item or not siblings:
         return None
@@ -77,6 +100,9 @@ def _mixed_list(line: Line) -> Problem | None:
 def list_behind_name(source: Source, trouble: Trouble) -> Problem:
     """Return the problem of `name: - item`."""
     line = line_at(source, trouble.met)
+    after = text_after_quote(line)
+    if after is not None:
+        return after
     return stumble(
         Code.LAYOUT,
         line.span(line.column - 1),

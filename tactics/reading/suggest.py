@@ -130,7 +130,10 @@ def unknown_word(written: str, trait: Trait, vocabulary: Vocabulary) -> Complain
             sentence=f"{quoted(written)} is not a number, and {quoted(trait.name)} is one",
             hint=f"write a number {number_range(trait)}".rstrip(),
         )
-    spelt = near(written, (name for word in trait.words for name in (word.name, *word.also)))
+    words = [name for word in trait.words for name in (word.name, *word.also)]
+    ways = ("higher", "lower") if trait.ordered and " " in written.strip() else ()
+    words += [f"{word.name} or {way}" for word in trait.words for way in ways]
+    spelt = near(written, words)
     same = trait.word_named(meant_yes_or_no(written))
     spelt = (same.name,) if same and not spelt else spelt
     start = f"{did_you_mean(spelt)} It" if spelt else quoted(trait.name)

@@ -7,6 +7,7 @@ from tactics.model.rule import Term
 from tactics.model.trait import Role
 from tactics.model.vocabulary import Vocabulary
 from tactics.problem import Also
+from tactics.reading.belonging import settled_terms
 from tactics.reading.circles import circles_in
 from tactics.reading.codes import Code
 from tactics.reading.conditions import Scope, joined
@@ -19,7 +20,9 @@ def read_terms(
     entry: Entry, vocabulary: Vocabulary, inherited: Mapping[str, Term], notes: Notes
 ) -> tuple[dict[str, Term], frozenset[str]]:
     """Return the terms of a file by folded name, and the names that could not be read."""
-    lines = section(entry.value, entry.key.span, '"terms"', notes.inside(entry.key.span.line))
+    inner = notes.inside(entry.key.span.line)
+    body = settled_terms(entry.value, vocabulary, inner)
+    lines = section(body, entry.key.span, '"terms"', inner)
     names = frozenset({*inherited, *(line.name for line in lines)})
     scope = Scope(
         vocabulary=vocabulary,

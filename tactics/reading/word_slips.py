@@ -8,14 +8,29 @@ from tactics.reading.codes import Code
 from tactics.reading.keywords import is_known_name, known_start
 from tactics.reading.stumble import Line, stumble
 from tactics.reading.wording import quoted
+from tactics.source import Source
 
-_QUOTE_BEHIND = re.compile(r"(?P<name>[^\"']+?)\s+[\"']")
-_GLUED = re.compile(r"(?P<name>[^\[{]+?)\s*(?P<bracket>[\[{])")
+_BRACKET_BEHIND = re.compile(r"(?P<name>[^\[{:]+?)\s*(?P<colon>:?)(?P<mark>[\[{])")
+_QUOTE_BEHIND = re.compile(r"(?P<name>[^\"':]+?)(?P<colon>\s|:)\s*(?P<mark>[\"'])")
+
+
+def is_name_in(candidate: str, source: Source) -> bool:
+    """Say whether a text has a line in which this is a name, say a fact of its own."""
+    pattern = rf"(?m)(?:^|[{{,]|-\s)[ ]*{re.escape(candidate)}[ ]*:"
+    return bool(candidate) and re.search(pattern, source.text) is not None
+
+
+def own_start(words: str, source: Source) -> str:
+    """Return the longest run of words at the start that is a name elsewhere in a text."""
+    parts = words.split(" ")
+    runs = (" ".join(parts[:count]) for count in range(min(6, len(parts) - 1), 0, -1))
+    return next((run for run in runs if is_name_in(run, source)), "")
 
 
 def slip_in_name(line: Line, start: int, stop: int) -> Problem | None:
     """Return the problem of a name without its colon, or None: `balance set`, `when {...`."""
-    glued = bracket_behind_name(line, start, stop) or _quote_behind_name(line, start, stop)
+    glued = bracket_behind_name(line, start, stop)
+    glued = glued or _glued(_QUOTE_BEHIND.match(line.text, start, stop), line)
     if glued is not None or line.text[stop:].lstrip().startswith(":"):
         return glued
     text = line.text[start:stop]
@@ -31,32 +46,25 @@ def slip_in_name(line: Line, start: int, stop: int) -> Problem | None:
     )
 
 
-def _quote_behind_name(line: Line, start: int, stop: int) -> Problem | None:
-    """Return the problem of `note "Clay: lift"`, or None."""
-    found = _QUOTE_BEHIND.match(line.text, start, stop)
-    if found is None or not is_known_name(found["name"]):
-        return None
-    name = found["name"]
-    return stumble(
-        Code.MISSING_COLON,
-        line.span(start, start + len(name)),
-        f"there is no colon behind {quoted(name)}",
-        f"write {name}: {line.text[found.end() - 1 :]}",
-        f"{name}:",
-    )
-
-
 def bracket_behind_name(line: Line, start: int, stop: int) -> Problem | None:
     """Return the problem of a known name with a bracket and no colon between, or None."""
-    glued = _GLUED.match(line.text, start, stop)
-    if glued is None or not is_known_name(glued["name"]):
+    return _glued(_BRACKET_BEHIND.match(line.text, start, stop), line)
+
+
+def _glued(found: re.Match[str] | None, line: Line) -> Problem | None:
+    """Return the problem of a known name with a bracket or a quote right behind it, or None."""
+    if found is None or not is_known_name(found["name"]):
         return None
+    name, mark = found["name"], found["mark"]
+    sentence = f"there is no colon behind {quoted(name)}"
+    if found["colon"] == ":":
+        sentence = f"the colon behind {quoted(name)} needs a space behind it"
     return stumble(
         Code.MISSING_COLON,
-        line.span(glued.end("name"), glued.end()),
-        f"there is no colon behind {quoted(glued['name'])}",
-        f"write {glued['name']}: {line.text[glued.start('bracket') :]}",
-        f": {glued['bracket']}",
+        line.span(found.end("name"), found.end()),
+        sentence,
+        f"write {name}: {line.text[found.start('mark') :]}",
+        f": {mark}",
     )
 
 

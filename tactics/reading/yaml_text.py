@@ -54,6 +54,7 @@ class Mapping:
 
     pairs: tuple[tuple[Scalar, "Node"], ...]
     span: Span
+    in_braces: bool = False
 
 
 Node = Scalar | Sequence | Mapping
@@ -94,6 +95,7 @@ class _Open:
 
     span: Span
     is_section: bool
+    in_brackets: bool
     children: list[Node] = field(default_factory=list)
 
 
@@ -158,7 +160,8 @@ class _Builder:
         width = max(1, min(stop, len(line) + 1) - done.span.column)
         span = replace(done.span, width=width)
         if done.is_section:
-            self.take(Mapping(pairs=self.pairs_of(done.children), span=span))
+            pairs = self.pairs_of(done.children)
+            self.take(Mapping(pairs=pairs, span=span, in_braces=done.in_brackets))
         else:
             self.take(Sequence(items=tuple(done.children), span=span))
 
@@ -227,7 +230,12 @@ def _step(builder: _Builder, event: yaml.Event) -> bool:
             builder.take(Scalar(text="", span=builder.place(event)))
         case yaml.SequenceStartEvent() | yaml.MappingStartEvent():
             is_section = isinstance(event, yaml.MappingStartEvent)
-            builder.stack.append(_Open(span=builder.place(event), is_section=is_section))
+            opened = _Open(
+                span=builder.place(event),
+                is_section=is_section,
+                in_brackets=bool(event.flow_style),
+            )
+            builder.stack.append(opened)
         case yaml.SequenceEndEvent() | yaml.MappingEndEvent():
             builder.close(event)
         case _:

@@ -25,8 +25,8 @@ def legality_page(words: Vocabulary, own: tuple[Impossible, ...] = ()) -> tuple[
         Section(
             title="What cannot happen",
             lines=wrapped(
-                "Proofs leave these situations out, and no example shows one. A rule set adds its "
-                'own lines under "cannot happen".',
+                "Proofs leave these situations out, and the scenarios of a quiz never show one. A "
+                'rule set adds its own lines under "cannot happen".',
                 "  ",
             ),
         ),

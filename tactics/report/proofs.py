@@ -4,10 +4,10 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from tactics.checks.finding import Finding, Kind, Near
-from tactics.checks.witness import Witness
+from tactics.checks.witness import Common, Witness
 from tactics.model.choice import Choice
 from tactics.model.condition import Condition
-from tactics.model.known import Known
+from tactics.model.known import Known, OneOf
 from tactics.model.rule import RuleSet
 from tactics.model.vocabulary import Vocabulary
 from tactics.problem import Also, Problem
@@ -82,7 +82,7 @@ def _gap(finding: Finding, rules: RuleSet) -> _Said:
     more = ("There are other such balls besides.",) if finding.has_more else ()
     return _Said(
         sentence=f"no rule says anything{about} for some balls of game situation "
-        f'"{finding.phases[0]}"',
+        f"{both(_quoted(finding.phases))}",
         notes=(
             *_common(finding, words),
             *(_example(each, words) for each in finding.witnesses),
@@ -91,7 +91,7 @@ def _gap(finding: Finding, rules: RuleSet) -> _Said:
         ),
         hint="write a rule for these balls, or widen the nearest one; if it cannot happen, say so "
         "in the file and why:",
-        paste=_cannot_happen(first, words),
+        paste=_cannot_happen(first, words, finding.phases),
     )
 
 
@@ -234,8 +234,16 @@ def _common(finding: Finding, words: Vocabulary) -> Iterator[str]:
         _choosing(finding.common.parts, words),
     ]
     said = " ".join(text for text in told if text)
-    if said and said != _told(finding.witnesses[0], words):
+    if said and not _is_same(finding.common, finding.witnesses[0]):
         yield f"All of them have in common: {said}"
+
+
+def _is_same(common: Common, witness: Witness) -> bool:
+    """Say whether what is common is just what the example tells, the game situation apart."""
+    shared, told = common.facts.as_dict(), witness.told.as_dict()
+    told.pop(GAME_SITUATION, None)
+    shared.pop(GAME_SITUATION, None)
+    return (shared, common.parts, common.terms) == (told, witness.told_choice, ())
 
 
 def _example(witness: Witness, words: Vocabulary) -> str:
@@ -296,8 +304,14 @@ def _edges(finding: Finding, words: Vocabulary) -> Iterator[str]:
         )
 
 
-def _cannot_happen(witness: Witness, words: Vocabulary) -> tuple[str, ...]:
-    facts: list[tuple[str, Known]] = list(witness.told.facts)
+def _cannot_happen(
+    witness: Witness, words: Vocabulary, phases: tuple[str, ...] = ()
+) -> tuple[str, ...]:
+    """Return the lines that shut out a witness, in all game situations it stands for."""
+    told = witness.told
+    if phases:
+        told = told.with_facts({GAME_SITUATION: OneOf(frozenset(phases))})
+    facts: list[tuple[str, Known]] = list(told.facts)
     facts.sort(key=lambda pair: pair[0] != GAME_SITUATION)
     parts = witness.told_choice.parts
     choosing = (f"    if choosing: {condition_text(parts, words)}",) if parts else ()

@@ -2,12 +2,11 @@
 
 import re
 from collections.abc import Iterable
-from math import inf
 
 from tactics.model.known import Absent, Interval, Known, OneOf, Within
 from tactics.model.trait import Trait
 from tactics.model.vocabulary import Vocabulary
-from tactics.report.words import names_in, say_number
+from tactics.report.words import names_in
 
 _PLAIN = re.compile(r"[^\W\d_][\w '%./-]*")
 
@@ -15,7 +14,7 @@ _PLAIN = re.compile(r"[^\W\d_][\w '%./-]*")
 def condition_text(told: Iterable[tuple[str, Known]], words: Vocabulary) -> str:
     """Return facts as a condition on one line: `{game situation: returning, pace: at most 50 %}`.
 
-    Facts that do not exist or were not seen are left out: no rule can ask for that.
+    Facts that do not exist, were not seen or may be anything are left out: nothing is asked.
     """
     entries = [
         entry
@@ -33,6 +32,8 @@ def _entries(trait: Trait, known: OneOf | Within) -> list[str]:
     if isinstance(known, OneOf):
         return []
     parts = [_bounds(each, trait) for each in known.intervals]
+    if not all(parts):
+        return []  # any number will do
     if len(parts) == 1:
         return _joined(trait, parts[0])
     branches = ", ".join(f"{{{', '.join(_joined(trait, each))}}}" for each in parts)
@@ -57,14 +58,19 @@ def _joined(trait: Trait, bounds: list[str]) -> list[str]:
 
 
 def _bounds(interval: Interval, trait: Trait) -> list[str]:
-    """Return what has to hold for a number to lie in an interval, one or two bounds."""
+    """Return what has to hold for a number to lie in an interval: no bound, one or two."""
     (low, low_side), (high, high_side) = interval.low, interval.high
-    has_low, has_high = low > max(trait.low, -inf), high < min(trait.high, inf)
     if low == high:
-        return [say_number(low, trait.unit)]
+        return [_number(low, trait)]
     bounds = []
-    if has_low:
-        bounds.append(f"{'more than' if low_side else 'at least'} {say_number(low, trait.unit)}")
-    if has_high:
-        bounds.append(f"{'at most' if high_side else 'less than'} {say_number(high, trait.unit)}")
-    return bounds or [f"at least {say_number(trait.low, trait.unit)}"]
+    if interval.low > (trait.low, 0):
+        bounds.append(f"{'more than' if low_side else 'at least'} {_number(low, trait)}")
+    if interval.high < (trait.high, 1):
+        bounds.append(f"{'at most' if high_side else 'less than'} {_number(high, trait)}")
+    return bounds
+
+
+def _number(number: float, trait: Trait) -> str:
+    """Return a number with its unit, as exact as thresholds are stored."""
+    written = f"{number:.6f}".rstrip("0").rstrip(".")
+    return f"{written} {trait.unit.value if trait.unit else ''}".strip()

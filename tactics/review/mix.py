@@ -10,7 +10,7 @@ from tactics.model.mix_rule import MixRule, MixSays
 from tactics.model.rule import RuleSet
 from tactics.model.vocabulary import Vocabulary
 from tactics.review.exact import exact_interval
-from tactics.review.mix_sorting import REST, SHARE, SortedBall, sorter
+from tactics.review.mix_sorting import REST, SHARE, SortedBall, sort_all
 from tactics.review.rates import Rate, Standing
 from tactics.review.tallies import session_of
 
@@ -73,8 +73,7 @@ def review_mixes(rules: RuleSet, balls: Sequence[Ball]) -> tuple[MixReview, ...]
     verdict looks at them.
     """
     covered = [ball for ball in balls if is_covered(rules, ball.situation)]
-    sort = sorter(rules)
-    sorted_balls = [sort(ball) for ball in covered]
+    sorted_balls = sort_all(rules, covered)
     return tuple(
         _review(mix, [each[place] for each in sorted_balls], covered, rules.vocabulary)
         for place, mix in enumerate(rules.mixes)

@@ -4,14 +4,22 @@ Conditions mean here what they mean in a rule: the engine's own matcher answers 
 facts, terms and the wing that a ball finds.
 """
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
+from itertools import product
+
+import numpy as np
 
 from tactics.engine.advise import advise
+from tactics.engine.advisor import Advisor
+from tactics.engine.columns import columns_of
 from tactics.engine.compile import compile_rules
 from tactics.engine.coverage import as_covered
 from tactics.engine.derive import unseen_behind
 from tactics.engine.judge import Case, case_of
+from tactics.engine.lane_judge import Frame, frame_of
+from tactics.engine.lanes import Three, unpacked
+from tactics.engine.lanes import holds as lanes_hold
 from tactics.engine.match import DEPENDS, NO, YES, Truth, holds
 from tactics.engine.open_tests import open_leaves
 from tactics.engine.program import Node, Program
@@ -57,14 +65,81 @@ class _Ready:
 
 def sorter(rules: RuleSet) -> Sorter:
     """Return what sorts the balls of a rule set into its mixes."""
+    advisor, ready = _prepared(rules)
+    return _by_hand(rules, advisor, ready)
+
+
+def sort_all(rules: RuleSet, balls: Sequence[Ball]) -> list[tuple[SortedBall | None, ...]]:
+    """Return where each ball counts, as `sorter` says; a ball with nothing open on the lanes."""
+    if not balls or not rules.mixes:
+        return [()] * len(balls)
+    advisor, ready = _prepared(rules)
+    covered = [as_covered(rules, ball.situation) for ball in balls]
+    columns = columns_of(advisor, covered, [ball.choice for ball in balls])
+    frame = frame_of(advisor.program, columns)
+    by_mix = [_on_lanes(each, frame) for each in ready]
+    sort = _by_hand(rules, advisor, ready)
+    open_rows = sorted({row for found in by_mix for row in found.open_rows})
+    opened = {row: sort(balls[row]) for row in open_rows}
+    return [
+        opened[row] if row in opened else tuple(found.at(row) for found in by_mix)
+        for row in range(len(balls))
+    ]
+
+
+@dataclass(frozen=True, slots=True)
+class _Lanes:
+    """Where the balls of one mix count: a code for each ball, -1 where it is about others."""
+
+    codes: list[int]
+    kinds: tuple[SortedBall, ...]
+    open_rows: list[int]
+
+    def at(self, row: int) -> SortedBall | None:
+        """Return where one ball counts."""
+        code = self.codes[row]
+        return None if code < 0 else self.kinds[code]
+
+
+def _on_lanes(ready: "_Ready", frame: Frame) -> _Lanes:
+    count, truths = frame.columns.count, frame.truths
+
+    def three(node: Node) -> Three:
+        return lanes_hold(node, truths.full, truths.leaves, list(truths.terms))
+
+    def words(some: _Words) -> list[tuple[str, int]]:
+        return [(name, three(node).sure) for name, node in some]
+
+    of = three(ready.of)
+    places = words(ready.places)
+    if not ready.counted:
+        places.append((REST, truths.full & ~three(ready.places[0][1]).possible))
+    kinds: list[SortedBall] = []
+    codes = np.full(count, -1)
+    settled = truths.full & ~of.possible
+    for (place, at), *group in product(places, *(words(some) for _, some in ready.splits)):
+        lanes = of.sure & at & ~settled
+        for _, each in group:
+            lanes &= each
+        if lanes:
+            codes[unpacked(lanes, count)] = len(kinds)
+            kinds.append(SortedBall(group=tuple(name for name, _ in group), place=place))
+            settled |= lanes
+    open_rows = np.flatnonzero(unpacked(truths.full & ~settled, count))
+    return _Lanes(codes.tolist(), tuple(kinds), open_rows.tolist())
+
+
+def _prepared(rules: RuleSet) -> "tuple[Advisor, tuple[_Ready, ...]]":
     asked = tuple(_Asked(rules, mix) for mix in rules.mixes)
     conditions = [condition for each in asked for condition in each.conditions()]
     questions = tuple(_question(place, each) for place, each in enumerate(conditions))
     advisor = compile_rules(replace(rules, precedence=("",), rules=questions), engine="matcher")
     nodes = {int(ready.rule.id): ready.choosing for ready in advisor.program.ready}
     numbered = iter([nodes[place] for place in range(len(conditions))])
-    ready = tuple(each.numbered(numbered) for each in asked)
+    return advisor, tuple(each.numbered(numbered) for each in asked)
 
+
+def _by_hand(rules: RuleSet, advisor: Advisor, ready: "tuple[_Ready, ...]") -> Sorter:
     def sort(ball: Ball) -> tuple[SortedBall | None, ...]:
         case = case_of(ball.choice, advise(advisor, as_covered(rules, ball.situation)))
         return tuple(_sorted(each, case, ball) for each in ready)

@@ -5,9 +5,12 @@ import pytest
 from tests.cli.transcript import commands_in, folder_of, transcript
 from tests.golden import Golden
 
+FOLDERS = (
+    "advice", "audits", "check", "explain", "margins", "plans", "scatters", "shots", "stands",
+)  # fmt: skip
 COMMANDS = [
     pytest.param(folder, name, arguments, id=f"{folder}-{name}")
-    for folder in ("advice", "audits", "check", "explain")
+    for folder in FOLDERS
     for name, arguments in commands_in(folder)
 ]
 

@@ -37,7 +37,8 @@ def test_nothing_heavy_is_loaded_before_it_is_needed(code: str) -> None:
 
 
 def test_advice_needs_no_numbers_in_bulk() -> None:
-    code = f"from tactics.cli.main import main; main(['advise', '--rules', {str(RULES)!r}])"
+    asked = ["advise", "--no-estimate", "--rules", str(RULES)]
+    code = f"from tactics.cli.main import main; main({asked!r})"
 
     assert loaded_by(code).isdisjoint({"numpy", "prompt_toolkit"})
 
@@ -74,7 +75,7 @@ def test_the_version_names_the_engine(capsys: pytest.CaptureFixture[str]) -> Non
     ("arguments", "said"),
     [
         pytest.param(["audti"], 'there is no command "audti"; did you mean "audit"?', id="near"),
-        pytest.param(["xyzzy"], "it can be audit, advise, check, explain", id="far"),
+        pytest.param(["xyzzy"], "it can be audit, advise, check, compare", id="far"),
         pytest.param(["check", "."], '"." is a folder, and a file is wanted', id="folder"),
         pytest.param(["check", "no.yaml"], 'there is no file "no.yaml"', id="no-file"),
     ],

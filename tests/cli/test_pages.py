@@ -29,9 +29,9 @@ def test_the_wrong_example_fails_and_the_right_one_does_not(
     for name, text in found.items():
         (tmp_path / f"{name}.yaml").write_text(text, encoding="utf-8")
 
-    wrong = safely(["check", "--format", "short", str(tmp_path / "Wrong.yaml")])
+    wrong = safely(["check", "--quick", "--format", "short", str(tmp_path / "Wrong.yaml")])
     said = capsys.readouterr().out
-    right = safely(["check", str(tmp_path / "Right.yaml")])
+    right = safely(["check", "--quick", str(tmp_path / "Right.yaml")])
 
     assert (wrong, right) == (Exit.PROBLEMS, Exit.FINE)
     assert re.findall(r"\[([a-z-]+)\]", said) == ["example-fails"]

@@ -1,0 +1,135 @@
+"""The numbers of an audit as the template places them: each with its balls."""
+
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from tactics.model.rule import RuleSet
+from tactics.model.verdict import Kept
+from tactics.report.html.ball_cards import BallList, Deck
+from tactics.report.html.dots import ShownRate, shown_rate
+from tactics.report.verdicts import find_rule
+from tactics.review.ledger import KEPT_CODES, Heading, Ledger, Marks
+from tactics.review.outcomes import Did
+
+_SESSIONS_SHOWN = 60
+_NAME_LETTERS = 80
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Number:
+    """A count and the balls behind it."""
+
+    says: str
+    balls: BallList
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RateRow:
+    """A heading with its share kept, and its balls: against, open, kept."""
+
+    name: str
+    title: str
+    rate: ShownRate
+    numbers: tuple[Number, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TableRow:
+    """A row of a table of numbers."""
+
+    name: str
+    cells: tuple[Number, ...]
+
+
+_CHOICE = {
+    Kept.YES: "choice kept the rules",
+    Kept.NO: "choice did not",
+    Kept.OPEN: "choice undecided",
+}
+_DONE = {"yes": Did.AS_INTENDED, "no": Did.NOT_AS_INTENDED}
+
+
+def rate_row(heading: Heading, deck: Deck, title: str = "") -> RateRow:
+    """Return a heading as a row."""
+    pairs = (("against", heading.broken), ("open", heading.open), ("kept", heading.kept))
+    return RateRow(
+        name=heading.name,
+        title=title,
+        rate=shown_rate(heading.kept_rate),
+        numbers=tuple(
+            Number(says=f"{len(rows)} {said}", balls=deck.list_of(rows))
+            for said, rows in pairs
+            if len(rows)
+        ),
+    )
+
+
+def rule_rows(ledger: Ledger, deck: Deck, rules: RuleSet) -> tuple[RateRow, ...]:
+    """Return every rule that decided a ball, the most often broken first."""
+    return tuple(
+        rate_row(heading, deck, getattr(find_rule(rules, heading.name), "title", ""))
+        for heading in ledger.by_rule()
+    )
+
+
+def session_rows(ledger: Ledger) -> tuple[tuple[RateRow, ...], int]:
+    """Return the last lessons in the order of their dates, and how many earlier ones there are."""
+    found = ledger.by_session()
+    rows = tuple(
+        RateRow(
+            name=day or "no date",
+            title=_short(lesson),
+            rate=shown_rate(heading.kept_rate),
+            numbers=(),
+        )
+        for (_, day, lesson), heading in found[-_SESSIONS_SHOWN:]
+    )
+    return rows, max(0, len(found) - _SESSIONS_SHOWN)
+
+
+def _short(name: str) -> str:
+    return name if len(name) <= _NAME_LETTERS else f"{name[:_NAME_LETTERS]} ..."
+
+
+def outcome_rows(ledger: Ledger, deck: Deck) -> tuple[tuple[TableRow, ...], int]:
+    """Return the choice against what the ball did, and how many disturbed balls are left out."""
+    disturbed = _marks(ledger, lambda ball: ball.outcome.disturbed not in ("", "no"))
+    done = np.array([_done(ball.outcome.as_intended) for ball in ledger.balls], dtype=object)
+    rows = []
+    for code, kept in enumerate(KEPT_CODES):
+        mine = (ledger.kept == code) & ~disturbed
+        cells = (np.flatnonzero(mine & (done == did)) for did in Did)
+        numbers = tuple(Number(says=str(len(each)), balls=deck.list_of(each)) for each in cells)
+        if mine.any():
+            rows.append(TableRow(name=_CHOICE[kept], cells=numbers))
+    return tuple(rows), int(disturbed.sum())
+
+
+def _done(noted: str) -> Did:
+    return _DONE.get(noted, Did.NOT_NOTED)
+
+
+def _marks(ledger: Ledger, holds: Callable[..., bool]) -> Marks:
+    return np.fromiter((holds(ball) for ball in ledger.balls), np.bool_, len(ledger.balls))
+
+
+def cause_rows(ledger: Ledger, deck: Deck) -> tuple[TableRow, ...]:
+    """Return the causes: said by the coach, and proposed."""
+    return tuple(
+        TableRow(
+            name=str(cause),
+            cells=tuple(
+                Number(says=str(len(rows)), balls=deck.list_of(rows)) for rows in (said, proposed)
+            ),
+        )
+        for cause, said, proposed in ledger.by_cause()
+    )
+
+
+def grade_rows(ledger: Ledger, deck: Deck, grades: Sequence[str]) -> Iterator[Number]:
+    """Yield each grade with its balls."""
+    for code, grade in enumerate(grades):
+        rows = np.flatnonzero(ledger.grade == code)
+        yield Number(says=f"{len(rows)} {grade}", balls=deck.list_of(rows))

@@ -1,0 +1,164 @@
+"""Balls on a page: a card with its court picture for some, and for every number its balls."""
+
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from tactics.engine.advisor import Advisor
+from tactics.engine.audit import judged_ball
+from tactics.engine.judge_each import judge_each
+from tactics.model.audit import JudgedBall
+from tactics.model.ball import Ball
+from tactics.model.known import Absent, Allowed, Known
+from tactics.model.rule import RuleSet
+from tactics.model.situation import Situation
+from tactics.model.verdict import KEPT
+from tactics.report.audit_balls import place_words, short_ball
+from tactics.report.court_picture import picture_of
+from tactics.report.html.court_svg import CourtDrawing, draw_court
+from tactics.report.sentences import choice_words, situation_sentence
+from tactics.report.verdicts import find_rule, finding_text, grade_line
+from tactics.review.ledger import Ledger, Rows
+
+MOST_CARDS = 300
+MOST_LINKS = 40
+_MOST_LETTERS = 400_000
+"""Of all texts on all cards; long notes make for fewer cards."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Card:
+    """One ball. drawing: None where nobody's place was seen. remarks: (label, text)."""
+
+    row: int
+    place: str
+    grade: str
+    sentence: str
+    tried: str
+    findings: tuple[tuple[str, str], ...]
+    remarks: tuple[tuple[str, str], ...]
+    drawing: CourtDrawing | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Link:
+    """A ball by its place; row: -1 where it has no card on this page."""
+
+    row: int
+    place: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BallList:
+    """The balls behind one number; more: how many are not listed."""
+
+    links: tuple[Link, ...]
+    more: int
+
+
+class Deck:
+    """The balls that have a card on this page, and lists of balls that lead to them."""
+
+    def __init__(self, ledger: Ledger, advisor: Advisor, wanted: Iterable[int]) -> None:
+        self._ledger = ledger
+        self._with_file = len(ledger.charts) > 1
+        rows = list(dict.fromkeys(wanted))[:MOST_CARDS]
+        judged = judged_rows(ledger, advisor, rows)
+        self.cards = tuple(
+            sorted(
+                _fitting(self._card(row, each, advisor.rules) for row, each in judged),
+                key=lambda card: card.row,
+            )
+        )
+        self._shown = {card.row for card in self.cards}
+
+    def list_of(self, rows: Rows | Sequence[int]) -> BallList:
+        """Return the balls in these rows, those with a card first."""
+        every = [int(row) for row in rows[: 50 * MOST_LINKS]]
+        first = sorted(every, key=lambda row: row not in self._shown)[:MOST_LINKS]
+        links = (
+            Link(row=row if row in self._shown else -1, place=self.place(row))
+            for row in sorted(first)
+        )
+        return BallList(links=tuple(links), more=len(rows) - len(first))
+
+    def place(self, row: int) -> str:
+        """Return where a ball stands."""
+        return place_words(self._ledger.balls[row].span, with_file=self._with_file)
+
+    def _card(self, row: int, each: JudgedBall, rules: RuleSet) -> Card:
+        ball, words = each.ball, rules.vocabulary
+        shown = (f for f in each.verdict.findings if f.grade not in KEPT)
+        return Card(
+            row=row,
+            place=short_ball(ball, with_file=self._with_file),
+            grade=grade_line(each.verdict),
+            sentence=situation_sentence(ball.situation, words),
+            tried=choice_words(ball.choice, words),
+            findings=tuple((finding.part, finding_text(finding, rules)) for finding in shown),
+            remarks=tuple(_remarks(each, rules)),
+            drawing=drawing_of(ball, rules),
+        )
+
+
+def judged_rows(
+    ledger: Ledger, advisor: Advisor, rows: Sequence[int]
+) -> list[tuple[int, JudgedBall]]:
+    """Return some balls with their whole verdicts."""
+    balls = [ledger.balls[row] for row in rows]
+    verdicts = judge_each(advisor, [b.situation for b in balls], [b.choice for b in balls])
+    return list(zip(rows, map(judged_ball, balls, verdicts), strict=True))
+
+
+def drawing_of(ball: Ball, rules: RuleSet) -> CourtDrawing | None:
+    """Return the picture of a ball with the shot that was chosen, or None where nobody stands."""
+    chosen = {part: known for part, known in ball.choice.parts if not isinstance(known, Absent)}
+    return drawing(ball.situation, chosen, rules, "The ball and the shot that was chosen.")
+
+
+def drawing(
+    situation: Situation, shot: Mapping[str, Known | Allowed], rules: RuleSet, says: str
+) -> CourtDrawing | None:
+    """Return the picture of a situation and a shot, or None where nobody's place is known."""
+    wanted = {part: known for part, known in shot.items() if not isinstance(known, Absent)}
+    picture = picture_of(situation, wanted, rules.vocabulary)
+    if picture.player is None and picture.opponent is None:
+        return None
+    return draw_court(picture, says)
+
+
+def _remarks(each: JudgedBall, rules: RuleSet) -> Iterator[tuple[str, str]]:
+    deciding = find_rule(rules, each.verdict.deciding)
+    is_bad = each.verdict.grade not in KEPT
+    if is_bad and deciding is not None and deciding.because:
+        yield "why", deciding.because
+    if each.cause is not None:
+        yield "cause", f"{each.cause} ({'proposed' if each.cause_is_proposed else 'your word'})"
+    if is_bad and deciding is not None and deciding.cue:
+        yield "cue", deciding.cue
+    if each.ball.mark is not None:
+        yield "your mark", str(each.ball.mark)
+    if each.ball.note:
+        yield "note", each.ball.note
+
+
+def _fitting(cards: Iterable[Card]) -> Iterator[Card]:
+    """Yield cards as long as all their texts together stay within bounds."""
+    letters = 0
+    for card in cards:
+        letters += sum(map(len, (card.sentence, card.tried, card.place)))
+        letters += sum(len(text) for _, text in (*card.findings, *card.remarks))
+        if letters > _MOST_LETTERS:
+            return
+        yield card
+
+
+def cards_wanted(ledger: Ledger, first: Iterable[Rows]) -> Iterator[int]:
+    """Yield the rows that deserve a card: those asked for, some of each rule, then the rest."""
+    for rows in first:
+        yield from rows[:12].tolist()
+    for heading in ledger.by_rule():
+        yield from heading.broken[:2].tolist()
+    yield from np.flatnonzero(ledger.kept != 0)[:MOST_CARDS].tolist()
+    yield from range(min(len(ledger.balls), MOST_CARDS))

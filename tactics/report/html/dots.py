@@ -1,0 +1,34 @@
+"""A share as a dot with its interval, and the same in words; nothing is drawn below ten balls."""
+
+from dataclasses import dataclass
+
+from tactics.report.rates import percent, rate_words
+from tactics.review.rates import Rate, Standing
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Dot:
+    """Places on a scale of 0 to 100."""
+
+    low: int
+    at: int
+    high: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ShownRate:
+    """A share in words and as a dot; dot: None where there are too few balls."""
+
+    says: str
+    dot: Dot | None
+
+
+def shown_rate(rate: Rate) -> ShownRate:
+    """Return how a share is shown."""
+    if rate.standing is Standing.NOT_ENOUGH:
+        return ShownRate(says=rate_words(rate), dot=None)
+    low, high = rate.interval
+    return ShownRate(
+        says=rate_words(rate),
+        dot=Dot(low=percent(low), at=percent(rate.share), high=percent(high)),
+    )

@@ -1,0 +1,233 @@
+"""A lesson plan as values for text and page: everything in words, nothing left to work out."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from tactics.engine.advise import advise
+from tactics.engine.advisor import Advisor
+from tactics.engine.coverage import as_covered
+from tactics.model.plan import Block, Part, Plan
+from tactics.model.rule import Rule, RuleSet
+from tactics.model.situation import Situation
+from tactics.report.audit_balls import background_of
+from tactics.report.care import AID, CARE
+from tactics.report.court_picture import Picture, picture_of
+from tactics.report.layout import counted
+from tactics.report.reviews import headline, reasons
+from tactics.report.rule_book_scenes import scene_of
+from tactics.report.rule_words import answer_words
+from tactics.report.sentences import situation_sentence
+from tactics.report.targets import wanted_shot
+from tactics.review.ledger import Ledger
+from tactics.review.priorities import Priorities
+
+_RETESTS = 2
+_RETEST_FIRST = (
+    "Begin with this, before any reminder and before a word about last time. Feed the ball, let the "
+    "player choose, then ask: what did you see, what did you want, what else was there? Note the "
+    "choice, not whether it went in."
+)
+_WARM_UP = (
+    "Easy movement, then half-court rallies in which the last thing that went well comes up again."
+)
+_POINTS = (
+    "Free points. Stop at most one point in four or five: ask first, then one cue, then the same "
+    "ball again. Chart the decisive balls, sound ones too."
+)
+_POINTS_RESTRICTED = " Start every point with an easy feed: no serves, no overheads today."
+_CLOSE = "Write two lines: seen and worked on. One line: next. Give the homework with a day."
+_QUIZ = (
+    "A short quiz at home on these rules: {minutes} minutes, {times} times before the next lesson. "
+    "What the quiz shows and what the court shows are two things; neither is taken as the cause of "
+    "the other."
+)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Retest:
+    """A ball to begin with. ball: in a sentence, as it was met; wanted: what to listen for."""
+
+    rule: str
+    ball: str
+    wanted: str
+    where: str
+    picture: Picture | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PlannedBlock:
+    """One block of the lesson; pairs: (label, text)."""
+
+    title: str
+    minutes: int
+    lead: str
+    pairs: tuple[tuple[str, str], ...] = ()
+    scene: str = ""
+    picture: Picture | None = None
+    retests: tuple[Retest, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WorkedOn:
+    """A rule the lesson works on, with its reasons."""
+
+    headline: str
+    reasons: tuple[str, ...]
+    cue: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PlanPage:
+    """A whole plan in words. safety: what stands before everything else ("" where nothing does)."""
+
+    title: str
+    safety: str
+    worked_on: tuple[WorkedOn, ...]
+    remarks: tuple[str, ...]
+    blocks: tuple[PlannedBlock, ...]
+    homework: tuple[str, ...]
+    care: tuple[str, ...]
+    aid: str = AID
+
+
+def plan_page(plan: Plan, found: Priorities, ledger: Ledger, advisor: Advisor) -> PlanPage:
+    """Return a plan in words, with a court picture for every ball it starts from."""
+    rules = advisor.rules
+    care = [CARE[each] for each in plan.care]
+    return PlanPage(
+        title=f"Next lesson, {plan.minutes} minutes",
+        safety=care[0] if plan.is_restricted else "",
+        worked_on=tuple(_worked_on(plan, found, rules)),
+        remarks=tuple(_remarks(plan, found, rules)),
+        blocks=tuple(_block(block, plan, ledger, advisor) for block in plan.blocks),
+        homework=tuple(_homework(plan, rules)),
+        care=tuple(care[1:] if plan.is_restricted else care),
+    )
+
+
+def _worked_on(plan: Plan, found: Priorities, rules: RuleSet) -> Iterator[WorkedOn]:
+    chosen = {each.rule: (place, each) for place, each in enumerate(found.chosen)}
+    for rule_id in plan.rules:
+        rule = rules.rule(rule_id)
+        if rule_id in chosen:
+            place, each = chosen[rule_id]
+            why = tuple(text for text in reasons(each, place, rules) if not text.startswith("Cue:"))
+            yield WorkedOn(headline=headline(each, rules), reasons=why, cue=rule.cue)
+        else:
+            few = next(each for each in found.few if each.name == rule_id)
+            said = f"broken on {len(few.broken)} of {few.broken_rate.n}, not enough balls yet"
+            yield WorkedOn(
+                headline=f'"{rule.title}" [{rule_id}], {said}',
+                reasons=("A first look, no priority: chart it, and decide when there are more.",),
+                cue=rule.cue,
+            )
+
+
+def _remarks(plan: Plan, found: Priorities, rules: RuleSet) -> Iterator[str]:
+    if not plan.rules:
+        yield (
+            "No rule stands out from the others, so the lesson is points and charting. Nothing to "
+            "mend is a finding, too."
+        )
+    for rule_id in plan.waiting:
+        yield f'"{rules.rule(rule_id).title}" waits until the player is well.'
+    if plan.left_out:
+        yield f"Not proposed today: {', '.join(plan.left_out)}."
+    for rule_id in plan.without_drill:
+        yield (
+            f'No drill of the catalogue trains "{rules.rule(rule_id).title}": stop on it in the '
+            "points."
+        )
+    trained = {block.rule for block in plan.blocks if block.drill is not None}
+    for rule_id in plan.rules:
+        if rule_id not in trained and rule_id not in plan.without_drill:
+            title = rules.rule(rule_id).title
+            yield f'There is no time for a drill on "{title}": stop on it in the points.'
+
+
+def _block(block: Block, plan: Plan, ledger: Ledger, advisor: Advisor) -> PlannedBlock:
+    match block.part:
+        case Part.RETEST:
+            return PlannedBlock(
+                title="First, before any reminder",
+                minutes=block.minutes,
+                lead=_RETEST_FIRST,
+                retests=tuple(_retests(plan, ledger, advisor)),
+            )
+        case Part.WARM_UP:
+            return PlannedBlock(title="Warm-up", minutes=block.minutes, lead=_WARM_UP)
+        case Part.DRILL:
+            return _drill(block, advisor)
+        case Part.POINTS:
+            more = _POINTS_RESTRICTED if plan.is_restricted else ""
+            return PlannedBlock(
+                title="Points with stops", minutes=block.minutes, lead=_POINTS + more
+            )
+        case Part.CLOSE:
+            return PlannedBlock(title="Close", minutes=block.minutes, lead=_CLOSE)
+
+
+def _drill(block: Block, advisor: Advisor) -> PlannedBlock:
+    drill, rule = block.drill, advisor.rules.rule(block.rule)
+    assert drill is not None
+    scene = scene_of(rule, advisor)
+    pairs = (
+        ("set-up", drill.set_up),
+        ("scoring", drill.scoring),
+        ("harder", drill.harder),
+        ("easier", drill.easier),
+        ("safety", drill.safety),
+        ("cue", rule.cue),
+    )
+    return PlannedBlock(
+        title=drill.title,
+        minutes=block.minutes,
+        lead=f"For: {rule.title}.",
+        pairs=tuple((label, text) for label, text in pairs if text),
+        scene=scene.says,
+        picture=scene.picture,
+    )
+
+
+def _retests(plan: Plan, ledger: Ledger, advisor: Advisor) -> Iterator[Retest]:
+    """Yield, for each rule worked on, the latest balls on which it was broken."""
+    headings = {each.name: each for each in ledger.by_rule()}
+    words = advisor.vocabulary
+    background = background_of(ledger.balls, words)
+    for rule_id in plan.rules:
+        rows = [int(row) for row in headings[rule_id].broken] if rule_id in headings else []
+        latest = sorted(rows, key=lambda r: (ledger.balls[r].date, r))
+        for row in latest[-_RETESTS:]:
+            ball = ledger.balls[row]
+            given = as_covered(advisor.rules, ball.situation)
+            shot = wanted_shot(advise(advisor, given))
+            picture = picture_of(given, shot, words)
+            yield Retest(
+                rule=rule_id,
+                ball=situation_sentence(
+                    Situation.of(pair for pair in ball.situation.facts if pair not in background),
+                    words,
+                ),
+                wanted=_wanted(advisor.rules.rule(rule_id), advisor),
+                where=f"line {ball.span.line}" + (f", {ball.date}" if ball.date else ""),
+                picture=picture if picture.player is not None else None,
+            )
+
+
+def _wanted(rule: Rule, advisor: Advisor) -> str:
+    return answer_words(rule.advice, advisor.vocabulary)
+
+
+def _homework(plan: Plan, rules: RuleSet) -> Iterator[str]:
+    work = plan.homework
+    if not work.rules:
+        yield "None this time."
+        return
+    yield _QUIZ.format(minutes=work.minutes, times=work.times_a_week)
+    for rule_id in work.rules:
+        yield f"{rules.rule(rule_id).title} [{rule_id}]"
+
+
+def minutes_words(minutes: int) -> str:
+    """Return `12 minutes`."""
+    return counted(minutes, "minute")

@@ -1,0 +1,166 @@
+"""The player's page: what went right first, their own words, one cue, one thing to try."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from tactics.engine.advise import advise
+from tactics.engine.advisor import Advisor
+from tactics.engine.coverage import as_covered
+from tactics.model.known import Absent
+from tactics.model.rule import Rule
+from tactics.model.situation import Situation
+from tactics.report.audit_balls import background_of
+from tactics.report.court_picture import Picture, picture_of
+from tactics.report.people import (
+    Asked,
+    lessons_words,
+    nickname,
+    own_words,
+    right_and_missed,
+    well_chosen,
+)
+from tactics.report.rule_words import answer_words
+from tactics.report.sentences import choice_words, situation_sentence
+from tactics.report.targets import wanted_shot
+from tactics.review.ledger import Ledger
+from tactics.review.rates import Standing
+
+CLOSING = "Questions about any of this? Ask your coach on court."
+REST = (
+    "Something hurts or is being spared at the moment: rest comes first, and nothing here asks you "
+    "to try harder. Tell your coach, and at home tell an adult, if it gets worse."
+)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ShownBall:
+    """A ball in words and as a picture (None where nobody's place was seen)."""
+
+    lead: str
+    sentence: str
+    picture: Picture | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PlayerPage:
+    """One page for the player."""
+
+    name: str
+    lessons: str
+    rest: str
+    went_right: tuple[str, ...]
+    balls: tuple[ShownBall, ...]
+    own_words: tuple[str, ...]
+    cue: str
+    try_title: str
+    try_words: str
+    why: str
+    try_ball: ShownBall | None
+    goal: str
+    closing: str = CLOSING
+
+
+def player_page(
+    ledger: Ledger,
+    advisor: Advisor,
+    player: str,
+    worked_on: str,
+    asked: Asked,
+    *,
+    is_restricted: bool = False,
+) -> PlayerPage:
+    """Return the page; worked_on: the one rule to try ("" where nothing stands out)."""
+    rule = advisor.rules.rule(worked_on) if worked_on else None
+    return PlayerPage(
+        name=nickname(player),
+        lessons=lessons_words(ledger),
+        rest=REST if is_restricted else "",
+        went_right=tuple(_went_right(ledger)),
+        balls=tuple(_good_balls(ledger, advisor)),
+        own_words=own_words(ledger.balls, asked),
+        cue=rule.cue if rule else "",
+        try_title=rule.title if rule else "Keep choosing as you do",
+        try_words=_to_try(rule, advisor),
+        why=rule.because if rule else "",
+        try_ball=_ball_to_try(ledger, advisor, worked_on),
+        goal=asked.goal,
+    )
+
+
+def _went_right(ledger: Ledger) -> Iterator[str]:
+    every = ledger.all()
+    if every.kept_rate.n:
+        yield f"{len(every.kept)} of your {every.kept_rate.n} graded choices kept the rules."
+    fit = [
+        each
+        for each in ledger.by_situation()
+        if each.kept_rate.standing is not Standing.NOT_ENOUGH and len(each.kept) > len(each.broken)
+    ]
+    if fit:
+        best = max(fit, key=lambda each: each.kept_rate.interval[0])
+        yield f"Your surest choices: {_PHASE[best.name]}, {len(best.kept)} of {best.kept_rate.n}."
+    always = [e for e in ledger.by_rule() if not len(e.broken) and len(e.kept) >= 10]
+    if always:
+        most = max(always, key=lambda each: len(each.kept))
+        yield f"One rule you kept every time, {len(most.kept)} of {len(most.kept)}: {most.name}."
+
+
+_PHASE = {
+    "serving": "when you serve",
+    "returning": "when you return",
+    "baseline rally": "in rallies from the back",
+    "approaching or at net": "on the way in and at the net",
+    "opponent at net": "when they come to the net",
+    "not seen": "where the kind of point was not noted",
+}
+
+
+def _good_balls(ledger: Ledger, advisor: Advisor) -> Iterator[ShownBall]:
+    row = well_chosen(ledger, ledger.all().kept.tolist())
+    if row is not None:
+        yield _shown(ledger, advisor, row, "A ball you chose well")
+    missed = right_and_missed(ledger)
+    if missed is not None and missed != row:
+        yield _shown(ledger, advisor, missed, "The right ball, and the best kind of miss")
+
+
+def _shown(ledger: Ledger, advisor: Advisor, row: int, lead: str) -> ShownBall:
+    ball, words = ledger.balls[row], advisor.vocabulary
+    shot = {part: known for part, known in ball.choice.parts if not isinstance(known, Absent)}
+    told = f"{_sentence(ledger, advisor, row)} You tried: {choice_words(ball.choice, words)}."
+    return ShownBall(
+        lead=lead, sentence=told, picture=_seen(picture_of(ball.situation, shot, words))
+    )
+
+
+def _sentence(ledger: Ledger, advisor: Advisor, row: int) -> str:
+    background = background_of(ledger.balls, advisor.vocabulary)
+    facts = (pair for pair in ledger.balls[row].situation.facts if pair not in background)
+    return situation_sentence(Situation.of(facts), advisor.vocabulary, who="you")
+
+
+def _seen(picture: Picture) -> Picture | None:
+    return None if picture.player is None and picture.opponent is None else picture
+
+
+def _to_try(rule: Rule | None, advisor: Advisor) -> str:
+    if rule is None:
+        return (
+            "Nothing stands out from the rest. Play points, and say before each ball what you want."
+        )
+    wanted = answer_words(rule.aim or rule.advice, advisor.vocabulary)
+    return f"Next time you are in this place, try: {wanted}."
+
+
+def _ball_to_try(ledger: Ledger, advisor: Advisor, worked_on: str) -> ShownBall | None:
+    heading = next((each for each in ledger.by_rule() if each.name == worked_on), None)
+    if heading is None or not len(heading.broken):
+        return None
+    row = max(heading.broken.tolist(), key=lambda each: (ledger.balls[each].date, each))
+    given = as_covered(advisor.rules, ledger.balls[row].situation)
+    shot = wanted_shot(advise(advisor, given))
+    return ShownBall(
+        lead="The place and the shot to try",
+        sentence=_sentence(ledger, advisor, row),
+        picture=_seen(picture_of(given, shot, advisor.vocabulary)),
+    )
