@@ -2,6 +2,7 @@
 
 import re
 import shlex
+import shutil
 from pathlib import Path
 
 import pytest
@@ -14,6 +15,7 @@ from tactics.engine.examples import run_examples
 ROOT = Path(__file__).parent.parent
 README = (ROOT / "README.md").read_text("utf-8")
 _FENCED = re.compile(r"^```(\w+)\n(.*?)^```$", re.MULTILINE | re.DOTALL)
+SAMPLE = ROOT / "tactics" / "samples" / "three-lessons.csv"
 _LEFT_OUT = "..."
 
 
@@ -54,6 +56,7 @@ def test_a_command_shown_in_the_readme_prints_what_is_shown(
     for name, text in _files().items():
         Path(name).write_text(text, "utf-8")
         Path(f"broken-{name}").write_text(text.replace("body height", "body hight"), "utf-8")
+    shutil.copy(SAMPLE, tmp_path)
     program, *words = shlex.split(command)
     assert program == "tactics"
 

@@ -19,7 +19,7 @@ def plan_sections(page: PlanPage, marks: Mapping[str, str] = DRAWN) -> tuple[Sec
         *(Section(title=_title(block), lines=tuple(_block(block, marks))) for block in page.blocks),
         Section(title="Homework", lines=tuple(_homework(page))),
         Section(
-            title="Care", lines=tuple(line for each in page.care for line in bullet(each, "  "))
+            title="Care", lines=tuple(line for care in page.care for line in bullet(care, "  "))
         ),
         Section(title="", lines=(*wrapped(f"Courts: {legend(marks)}."), *wrapped(page.aid))),
     )

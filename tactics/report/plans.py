@@ -23,9 +23,9 @@ from tactics.review.priorities import Priorities
 
 _RETESTS = 2
 _RETEST_FIRST = (
-    "Begin with this, before any reminder and before a word about last time. Feed the ball, let the "
-    "player choose, then ask: what did you see, what did you want, what else was there? Note the "
-    "choice, not whether it went in."
+    "Begin with this, before any reminder and before a word about last time. Feed the ball, let "
+    "the player choose, then ask: what did you see, what did you want, what else was there? "
+    "Note the choice, not whether it went in."
 )
 _WARM_UP = (
     "Easy movement, then half-court rallies in which the last thing that went well comes up again."

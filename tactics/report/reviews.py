@@ -114,9 +114,9 @@ def method(found: Priorities) -> Iterator[str]:
         yield (
             f"{counted(found.looked_at, 'rule')} met on ten balls or more, each compared with all "
             "others of this chart. That several were looked at is allowed for (Holm), and balls of "
-            f"one lesson count {alike_words(found.alike)}. An early sign alone may be chance: about "
-            f"1 in 20 of the rules looked at shows one. Looking again every week makes chance "
-            "finds more likely."
+            f"one lesson count {alike_words(found.alike)}. An early sign alone may be chance: "
+            "about 1 in 20 of the rules looked at shows one. Looking again every week makes "
+            "chance finds more likely."
         )
     if found.waiting:
         named = ", ".join(each.rule for each in found.waiting)
