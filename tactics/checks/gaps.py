@@ -27,12 +27,15 @@ def find_gaps(proof: Proof) -> Iterator[Step]:
 
     Advice is a must or a should about a part of a played ball; effort (what is done before and
     after the stroke) is not enough, and an option is no standard. Game situations that a set
-    leaves alone altogether are named together: that is what it is about, and no hole in it.
+    leaves alone altogether are named together: that is what it is about, and no hole in it. So
+    is a set that says nothing about an ordinary ball anywhere, only about what is out of the
+    ordinary: it is one to lay on top of another.
     Parts that the set says it always speaks about are looked at one by one.
     """
     speakers = {rule.id for part in spoken_parts(proof) for rule in proof.voices.by_part[part]}
     silent = tuple(-proof.voices.active[rule_id] for rule_id in sorted(speakers))
-    left_alone, found = [], []
+    left_alone: list[str] = []
+    found: list[Step] = []
     for phase, literal in proof.space.phases.items():
         goal = (literal, *_played(proof))
         if not proof.can_hold(*goal, *silent):
@@ -41,11 +44,31 @@ def find_gaps(proof: Proof) -> Iterator[Step]:
             found.append(_finding(proof, phase, goal, silent))
         else:
             left_alone.append(phase)
+    if _is_for_laying_on_top(proof, found, left_alone):
+        yield _without_ordinary_balls(proof, found)
+        return
     yield from _gathered(found)
     if left_alone:
         yield _left_alone(proof, tuple(left_alone))
     for part in proof.rules.always_says:
         yield from _gathered(_promised(proof, part))
+
+
+def _is_for_laying_on_top(proof: Proof, found: list[Step], left_alone: list[str]) -> bool:
+    """Say whether an ordinary ball gets no advice in any game situation."""
+    ordinary = [
+        each
+        for each in found
+        if isinstance(each, Finding) and each.witnesses[0].telling == (GAME_SITUATION,)
+    ]
+    everywhere = len(ordinary) + len(left_alone) == len(proof.space.phases)
+    return everywhere and bool(ordinary) and len(ordinary) == len(found)
+
+
+def _without_ordinary_balls(proof: Proof, found: list[Step]) -> Step:
+    first = next(each for each in found if isinstance(each, Finding))
+    phases = tuple(proof.space.phases)
+    return replace(first, severity=Severity.INFORMATION, phases=phases, common=None)
 
 
 def _promised(proof: Proof, part: str) -> Iterator[Step]:

@@ -121,7 +121,11 @@ def tell(space: Space, cells: Cells, holds: Sequence[int]) -> Witness:
 
 
 def _telling(space: Space, cells: Cells, holds: Sequence[int]) -> tuple[str, ...]:
-    """Return the facts without which `holds` would not be sure, in the vocabulary's order."""
+    """Return the facts without which `holds` would not be sure, in the vocabulary's order.
+
+    A fact that is left out may be anything. A part of the choice is left out where it alone may
+    be anything: it takes an odd pair (a smash at a body) to make a difference then.
+    """
     fails = -space.clauses.every(holds)
     phase = _phase(space, cells)
     unusual = {
@@ -135,7 +139,8 @@ def _telling(space: Space, cells: Cells, holds: Sequence[int]) -> tuple[str, ...
             others = [literal for other, literal in fixed.items() if other != name]
             if not space.clauses.can_hold([*space.legal, *others, fails]):
                 unusual.discard(name)
-                del fixed[name]
+                if _is_fact(space.scales[name]):
+                    del fixed[name]
     unusual.add(GAME_SITUATION)
     return tuple(trait.folded for trait in space.words.traits if trait.folded in unusual)
 

@@ -9,12 +9,13 @@ from tactics.cli.main import Exit
 from tactics.cli.rule_files import load_drills, load_rules
 from tactics.cli.terminal import heading_for
 from tactics.model.drill import Catalogue
-from tactics.model.names import fold
+from tactics.model.names import fold, slug
 from tactics.model.rule import RuleSet
 from tactics.model.standard import STANDARD
 from tactics.model.vocabulary import Vocabulary
 from tactics.reading.suggest import did_you_mean, near
 from tactics.report.layout import Section, text_of
+from tactics.report.legality_page import CANNOT_HAPPEN, legality_page, line_ids, line_page
 from tactics.report.rule_page import drill_page, rule_page, term_page
 from tactics.report.verdicts import find_rule
 from tactics.report.word_pages import trait_page, word_page, words_page
@@ -26,7 +27,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Declare what the command takes."""
     parser.add_argument(
         "name", nargs="+", metavar="NAME",
-        help="a rule, term, fact, part, word, drill or problem code; or: words",
+        help="a rule, term, fact, part, word, drill or problem code; or: words, cannot happen",
     )  # fmt: skip
     parser.add_argument(
         "--rules", action="append", default=[], metavar="FILE",
@@ -69,6 +70,8 @@ def _sections(
 ) -> tuple[Section, ...]:
     if fold(name) == WORDS:
         return words_page(words)
+    if fold(name) == CANNOT_HAPPEN:
+        return legality_page(words, () if rules is None else rules.cannot_happen)
     rule = None if rules is None else find_rule(rules, name)
     if rules is not None and rule is not None:
         return rule_page(rule, rules, drills)
@@ -82,7 +85,7 @@ def _sections(
     drill = next((each for each in drills.drills if fold(each.id) == fold(name)), None)
     if drill is not None:
         return drill_page(drill)
-    return word_page(name, words)
+    return line_page(slug(name), words) or word_page(name, words)
 
 
 def _nothing(name: str, words: Vocabulary, rules: RuleSet | None, drills: Catalogue) -> str:
@@ -92,7 +95,8 @@ def _nothing(name: str, words: Vocabulary, rules: RuleSet | None, drills: Catalo
 
 
 def _names(words: Vocabulary, rules: RuleSet | None, drills: Catalogue) -> Iterable[str]:
-    yield WORDS
+    yield from (WORDS, CANNOT_HAPPEN)
+    yield from line_ids()
     for trait in words.traits:
         yield trait.name
         yield from (word.name for word in trait.words)

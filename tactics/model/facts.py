@@ -153,7 +153,8 @@ FACTS: tuple[Trait, ...] = (
         low=0.0, high=14.0, words=BOUNCE_BANDS, ordered=True,
         says="how far from the net the ball bounces on the player's side",
         by_eye="Service line 6.4 m; a cone halfway to the baseline marks 9.1 m.",
-        question="Where does the ball bounce?", ordinary="deep", absent_in=NO_INCOMING,
+        question="Where does the ball bounce?", ordinary="deep",
+        ordinary_in=((RETURNING, "short"),), absent_in=NO_INCOMING,
     ),
     Trait(
         name="incoming direction", role=Role.FACT, kind=Kind.WORDS, quick=True,

@@ -59,6 +59,11 @@ def are_siblings(one: str, other: str) -> bool:
     return len({row.role for row in rows if row is not None}) == 1 and None not in rows
 
 
+def is_row(written: str) -> bool:
+    """Say whether a name is a standard fact or part, or another row of the table."""
+    return STANDARD.find(written) is not None
+
+
 def is_top_name(written: str) -> bool:
     """Say whether a name is one that a file of rules or drills has at the very left."""
     return fold(written) in (*SET_KEYS, "drills")

@@ -4,7 +4,14 @@ from dataclasses import dataclass
 
 from tactics.problem import Problem
 from tactics.reading.codes import Code
-from tactics.reading.keywords import LOGIC, SET_KEYS, are_siblings, is_known_name, is_top_name
+from tactics.reading.keywords import (
+    LOGIC,
+    SET_KEYS,
+    are_siblings,
+    is_known_name,
+    is_row,
+    is_top_name,
+)
 from tactics.reading.stumble import Line, stumble
 from tactics.reading.suggest import near
 from tactics.reading.wording import quoted
@@ -104,11 +111,14 @@ def _is_out(odd: Line, line: Line, neighbour: Line) -> bool:
     opens = odd.text.endswith(":")
     if odd.start == 0 and opens and not is_top_name(odd.name):
         return not near(odd.name, SET_KEYS)
+    may_be_term = is_row(line.name) and not is_known_name(neighbour.name)
+    is_like_neighbour = may_be_term or are_siblings(neighbour.name, line.name)
+    if are_siblings(odd.name, line.name):
+        return is_like_neighbour
     if is_among_own_words(neighbour):
         return not opens
-    if is_known_name(neighbour.name) and not are_siblings(neighbour.name, line.name):
-        return False
-    return are_siblings(odd.name, line.name) or not (opens or is_known_name(odd.name))
+    is_own_name = not (opens or is_known_name(odd.name))
+    return is_own_name and (is_like_neighbour or not is_known_name(neighbour.name))
 
 
 def best_level(line: Line, levels: list[Level]) -> Level:

@@ -8,7 +8,7 @@ from tactics.model.vocabulary import Vocabulary
 from tactics.report.layout import Section, wrapped
 from tactics.report.rule_words import condition_words
 
-TITLE = "cannot happen"
+CANNOT_HAPPEN = "cannot happen"
 
 
 def reason_texts(ids: Iterable[str], rules: RuleSet) -> Iterator[str]:
@@ -47,12 +47,23 @@ def line_page(line_id: str, words: Vocabulary) -> tuple[Section, ...]:
     """Return the page of one line, nothing where there is none of that id."""
     for line in LEGALITY:
         if line.id == line_id:
-            return (Section(title=f"{line.id}: cannot happen", lines=_lines((line,), words)),)
+            said = condition_words(line.when, words)
+            lines = (*wrapped(f"{said[:1].upper()}{said[1:]}.", "  "), *_because(line.because))
+            return (Section(title=f"{line.id}: cannot happen", lines=lines),)
     for each in FOLLOWING:
         if each.id == line_id:
-            lines = wrapped(f"{each.because[:1].upper()}{each.because[1:]}.", "  ")
+            lines = _because(each.because)
             return (Section(title=f"{each.id}: follows from other facts", lines=lines),)
     return ()
+
+
+def _because(because: str) -> tuple[str, ...]:
+    return wrapped(f"{because[:1].upper()}{because[1:]}.", "  ")
+
+
+def line_ids() -> tuple[str, ...]:
+    """Return the ids of all lines that have a page."""
+    return (*(line.id for line in LEGALITY), *(each.id for each in FOLLOWING))
 
 
 def _lines(lines: Iterable[Impossible], words: Vocabulary) -> tuple[str, ...]:

@@ -10,7 +10,7 @@ from tactics.model.condition import Condition
 from tactics.model.known import Known, OneOf
 from tactics.model.rule import RuleSet
 from tactics.model.vocabulary import Vocabulary
-from tactics.problem import Also, Problem
+from tactics.problem import Also, Problem, Severity
 from tactics.reading.wording import both
 from tactics.report.legality_page import reason_texts
 from tactics.report.rule_text import condition_text
@@ -77,9 +77,18 @@ def _gap(finding: Finding, rules: RuleSet) -> _Said:
             sentence=f"no rule says anything about {both(_quoted(finding.phases))}",
             hint="that is well if the set is not about them; else write rules for them",
         )
-    first = finding.witnesses[0]
+    near = tuple(_nearest(each, words) for each in finding.near)
+    if finding.severity is Severity.INFORMATION and not finding.edges:
+        return _Said(
+            sentence="no rule says anything about an ordinary ball, in any game situation",
+            notes=near,
+            hint="that is well for a set to lay on top of another (check the two together: tactics "
+            "check OTHER THIS); else write rules for ordinary balls as well",
+        )
     about = f" about {both(_names(finding.parts, words))}" if finding.parts else ""
     more = ("There are other such balls besides.",) if finding.has_more else ()
+    paste = _cannot_happen(finding.witnesses[0], words, finding.phases)
+    hint = "write a rule for these balls, or widen the nearest one"
     return _Said(
         sentence=f"no rule says anything{about} for some balls of game situation "
         f"{both(_quoted(finding.phases))}",
@@ -87,11 +96,10 @@ def _gap(finding: Finding, rules: RuleSet) -> _Said:
             *_common(finding, words),
             *(_example(each, words) for each in finding.witnesses),
             *more,
-            *(_nearest(near, words) for near in finding.near),
+            *near,
         ),
-        hint="write a rule for these balls, or widen the nearest one; if it cannot happen, say so "
-        "in the file and why:",
-        paste=_cannot_happen(first, words, finding.phases),
+        hint=f"{hint}; if it cannot happen, say so in the file and why:" if paste else hint,
+        paste=paste,
     )
 
 
@@ -101,6 +109,11 @@ def _conflict(finding: Finding, rules: RuleSet) -> _Said:
         f'"{each}" asks for {_asked(rules, each, finding.parts)}' for each in finding.rules
     )
     first, *others = finding.rules
+    paste = _cannot_happen(finding.witnesses[0], words)
+    hint = (
+        f'let one of them beat the other ("beats: [{others[-1] if others else first}]"), give the '
+        'broader one an "unless", or give them different strengths or concerns'
+    )
     return _Said(
         sentence=f"{both(named)} leave no common answer for {both(_names(finding.parts, words))}",
         notes=(
@@ -108,14 +121,12 @@ def _conflict(finding: Finding, rules: RuleSet) -> _Said:
             *_common(finding, words),
             *(_example(each, words) for each in finding.witnesses),
         ),
-        hint=f'let one of them beat the other ("beats: [{others[-1] if others else first}]"), give '
-        'the broader one an "unless", or give them different strengths or concerns; if it cannot '
-        "happen, say so in the file and why:",
+        hint=f"{hint}; if it cannot happen, say so in the file and why:" if paste else hint,
         also=tuple(
             Also(span=rules.rule(each).place_of(f"advise/{finding.parts[0]}"), text=f'"{each}"')
             for each in others
         ),
-        paste=_cannot_happen(finding.witnesses[0], words),
+        paste=paste,
     )
 
 
@@ -262,7 +273,8 @@ def _choosing(choice: Choice, words: Vocabulary) -> str:
 def _nearest(near: Near, words: Vocabulary) -> str:
     if near.beaten_by:
         return f'Nearest: "{near.rule}" applies, but "{near.beaten_by}" sets it aside.'
-    lacks = [f"it asks for {condition_words(each, words)}" for each in near.asks]
+    asks = both(condition_words(each, words) for each in near.asks)
+    lacks = [f"it asks for {asks}"] if asks else []
     lacks += [f"it stands back where {condition_words(each, words)}" for each in near.unless]
     lacks += [f"it is for a choice of {condition_words(each, words)}" for each in near.choosing]
     return f'Nearest: "{near.rule}", but {both(lacks)}.'
@@ -307,8 +319,13 @@ def _edges(finding: Finding, words: Vocabulary) -> Iterator[str]:
 def _cannot_happen(
     witness: Witness, words: Vocabulary, phases: tuple[str, ...] = ()
 ) -> tuple[str, ...]:
-    """Return the lines that shut out a witness, in all game situations it stands for."""
+    """Return the lines that shut out a witness, in all game situations it stands for.
+
+    No lines for an ordinary ball: that one does happen.
+    """
     told = witness.told
+    if witness.telling == (GAME_SITUATION,):
+        return ()
     if phases:
         told = told.with_facts({GAME_SITUATION: OneOf(frozenset(phases))})
     facts: list[tuple[str, Known]] = list(told.facts)

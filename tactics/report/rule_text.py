@@ -43,7 +43,10 @@ def _entries(trait: Trait, known: OneOf | Within) -> list[str]:
 def _all_names(trait: Trait, known: OneOf | Within) -> tuple[str, ...]:
     if isinstance(known, OneOf):
         return tuple(word.name for word in trait.words if word.name in known.words)
-    return names_in(known, trait)
+    short_of_an_end = any(
+        each.low == (trait.low, 1) or each.high == (trait.high, 0) for each in known.intervals
+    )
+    return () if short_of_an_end else names_in(known, trait)
 
 
 def _listed(names: tuple[str, ...]) -> str:

@@ -12,7 +12,7 @@ from tactics.review.ledger import GRADE_CODES, Ledger, Rows
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class MarkedRows:
-    """Balls the coach marked: same word, same side of the line, apart, or undecided by the rules."""
+    """Balls the coach marked: same word, same side, apart, or undecided by the rules."""
 
     same: Rows
     near: Rows

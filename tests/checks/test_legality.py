@@ -15,10 +15,9 @@ from tactics.model.rule import RuleSet
 from tactics.model.situation import Situation
 from tactics.model.standard import STANDARD
 from tactics.report.layout import text_of
-from tactics.report.legality_page import legality_page, line_page
+from tactics.report.legality_page import line_page
 from tests.conftest import Read
 from tests.engine.rule_sets import DRAWN
-from tests.golden import Golden
 
 NOTHING = RuleSet(name="nothing", precedence=(), vocabulary=STANDARD, span=DRAWN)
 PHASES = [each.name for each in STANDARD.trait("game situation").words]
@@ -79,10 +78,6 @@ def test_a_line_about_something_not_seen_is_not_broken() -> None:
 
 def _witness(situation: Situation) -> Witness:
     return Witness(situation=situation, choice=Choice(), telling=())
-
-
-def test_the_page_says_every_line_with_its_reason(golden: Golden) -> None:
-    golden("checks/cannot-happen.txt", text_of(legality_page(STANDARD)))
 
 
 @pytest.mark.parametrize("line_id", [each.id for each in (*LEGALITY, *FOLLOWING)])

@@ -13,7 +13,7 @@ from tactics.model.names import fold
 from tactics.model.standard import STANDARD
 from tactics.model.trait import Kind, Trait
 from tests.reading.good_files import BELOW, shipped_pieces, small_files, whole_set
-from tests.reading.spots import Good, Spot
+from tests.reading.spots import Good, Spoilt, Spot
 
 OTHER_FILES = {"below.yaml": BELOW}
 
@@ -23,10 +23,17 @@ class Mistake:
     """A spoilt text, the lines at which the mistake stands, and the good text if it is the one."""
 
     kind: str
-    file: str
-    text: str
+    spoilt: Spoilt
     lines: frozenset[int]
-    meant: str = ""
+    meant: Good | Spoilt | None
+
+    @property
+    def file(self) -> str:
+        return self.spoilt.good.name
+
+    @property
+    def text(self) -> str:
+        return self.spoilt.text
 
     @property
     def name(self) -> str:
@@ -36,11 +43,9 @@ class Mistake:
 Maker = Callable[[Good], Iterator[Mistake]]
 
 
-def at(kind: str, good: Good, text: str, *lines: int, one_repair: bool = True) -> Mistake:
-    return Mistake(
-        kind=kind, file=good.name, text=text, lines=frozenset(lines),
-        meant=good.text if one_repair else "",
-    )  # fmt: skip
+def at(kind: str, good: Good, spoilt: Spoilt, *lines: int, one_repair: bool = True) -> Mistake:
+    meant = good if one_repair else None
+    return Mistake(kind=kind, spoilt=spoilt, lines=frozenset(lines), meant=meant)
 
 
 # --- letters --------------------------------------------------------------------------------
@@ -413,19 +418,18 @@ def shifted(good: Good, by: int) -> Iterator[Mistake]:
     for spot in good.names:
         line = good.line(spot.line)
         indent = indent_of(line)
-        starts = spot.span.column - 1 == indent and not is_inside_brackets(good, spot.line)
+        starts = spot.span.column - 1 == indent and spot.line not in good.in_brackets
+        if by > 0 and is_in_text(good, spot.line):
+            continue
         if starts and indent + by >= 0 and not is_first_of_its_kind(good, spot, by):
             moved = " " * (indent + by) + line.lstrip()
             yield at(f"set in by {by:+d}", good, good.with_line(spot.line, moved), spot.line)
 
 
-def is_inside_brackets(good: Good, number: int) -> bool:
-    """Say whether a line lies in brackets opened above it, or below a text that takes all."""
+def is_in_text(good: Good, number: int) -> bool:
+    """Say whether a line follows a text over several lines, which would take it in."""
     above = good.line(number - 1) if number > 1 else ""
-    text = "\n".join(good.lines[: number - 1])
-    in_long_text = above.startswith("  ") and not good.line(number).startswith(" ")
-    is_open = any(text.count(one) != text.count(other) for one, other in ("[]", "{}"))
-    return is_open or (in_long_text and ": >" in text and ":" not in above)
+    return above.startswith("  ") and ":" not in above
 
 
 def is_first_of_its_kind(good: Good, spot: Spot, by: int) -> bool:
@@ -551,8 +555,9 @@ def colons_in_texts(good: Good) -> Iterator[Mistake]:
                 spoilt = line[:start] + line[start:].replace(" ", ": ", 1)
                 wanted = line[:start] + '"' + line[start:].replace(" ", ": ", 1) + '"'
                 yield Mistake(
-                    kind="colon in a text", file=good.name, lines=frozenset({spot.line}),
-                    text=good.with_line(spot.line, spoilt), meant=good.with_line(spot.line, wanted),
+                    kind="colon in a text", lines=frozenset({spot.line}),
+                    spoilt=good.with_line(spot.line, spoilt),
+                    meant=good.with_line(spot.line, wanted),
                 )  # fmt: skip
 
 
@@ -583,8 +588,8 @@ def quotes_not_closed(good: Good) -> Iterator[Mistake]:
                     spoilt = line[:start] + mark + line[start:]
                     wanted = spoilt + mark
                     yield Mistake(
-                        kind="quote not closed", file=good.name, lines=frozenset({spot.line}),
-                        text=good.with_line(spot.line, spoilt),
+                        kind="quote not closed", lines=frozenset({spot.line}),
+                        spoilt=good.with_line(spot.line, spoilt),
                         meant=good.with_line(spot.line, wanted),
                     )  # fmt: skip
 
@@ -597,8 +602,8 @@ def quotes_closed_early(good: Good) -> Iterator[Mistake]:
             if not spot.quoted and len(words) > 2 and "'" not in spot.text:
                 spoilt = f'"{" ".join(words[:2])}" {" ".join(words[2:])}'
                 yield Mistake(
-                    kind="quote closed early", file=good.name, lines=frozenset({spot.line}),
-                    text=good.with_line(spot.line, line[:start] + spoilt),
+                    kind="quote closed early", lines=frozenset({spot.line}),
+                    spoilt=good.with_line(spot.line, line[:start] + spoilt),
                     meant=good.with_line(spot.line, f"{line[:start]}'{spoilt}'"),
                 )  # fmt: skip
 
@@ -611,9 +616,8 @@ def texts_that_need_quotes(good: Good) -> Iterator[Mistake]:
             if not spot.quoted:
                 spoilt = mark + line[start:]
                 yield Mistake(
-                    kind=f"text that begins with {mark}", file=good.name,
-                    lines=frozenset({spot.line}),
-                    text=good.with_line(spot.line, line[:start] + spoilt),
+                    kind=f"text that begins with {mark}", lines=frozenset({spot.line}),
+                    spoilt=good.with_line(spot.line, line[:start] + spoilt),
                     meant=good.with_line(spot.line, f'{line[:start]}"{spoilt}"'),
                 )  # fmt: skip
 
@@ -634,6 +638,87 @@ def hidden_characters(good: Good) -> Iterator[Mistake]:
         mark = "\u200b\u00ad\u2060\x07"[number % 4]
         text = good.with_spot(spot, spot.text[:1] + mark + spot.text[1:])
         yield at("hidden character", good, text, spot.line, one_repair=False)
+
+
+# --- other ways to write it -----------------------------------------------------------------
+
+
+def lists_without_brackets(good: Good) -> Iterator[Mistake]:
+    for spot in good.names:
+        line, end = good.line(spot.line), spot.span.column - 1 + spot.span.width
+        found = re.match(r": \[([a-z -]+(?:, [a-z -]+)+)\]", line[end:])
+        if found and STANDARD.find(spot.key) and spot.road[0] != "facts":
+            for kind, between in (("or", " or "), ("semicolons", "; "), ("strokes", "/")):
+                words = found[1].replace(", ", between)
+                spoilt = f"{line[:end]}: {words}{line[end + found.end() :]}"
+                yield at(f"list with {kind}", good, good.with_line(spot.line, spoilt), spot.line)
+
+
+def ranges_with_dashes(good: Good) -> Iterator[Mistake]:
+    for spot, _ in valued(good):
+        found = re.fullmatch(r"([\d.]+) to ([\d.]+)( \S+)?", spot.text)
+        if found:
+            unit = found[3] or ""
+            dashed = f"{found[1]}-{found[2]}{unit}"
+            between = f"between {found[1]} and {found[2]}{unit}"
+            yield at("range with a dash", good, good.with_spot(spot, dashed), spot.line)
+            yield at("range with between", good, good.with_spot(spot, between), spot.line)
+
+
+def bounds_with_words(good: Good) -> Iterator[Mistake]:
+    for spot, _ in valued(good):
+        found = re.fullmatch(r"([a-z ]+) or (higher|lower)", spot.text)
+        if found:
+            bound = "at least" if found[2] == "higher" else "at most"
+            more = "or more" if found[2] == "higher" else "or less"
+            for spoilt in (f"{bound} {found[1]}", f"{found[1]} {more}"):
+                yield at("other order of words", good, good.with_spot(spot, spoilt), spot.line)
+
+
+def curly_quotes(good: Good) -> Iterator[Mistake]:
+    for spot in good.words:
+        if re.fullmatch(r"[a-z ]{4,}", spot.text) and trait_of(spot) and not spot.in_list:
+            text = good.with_spot(spot, f"\u201c{spot.text}\u201d")
+            yield at("curly quotes", good, text, spot.line)
+
+
+SECTIONS = ("when", "advise", "aim", "given", "choose", "if choosing", "usual mistake")
+
+
+def braces_left_out(good: Good) -> Iterator[Mistake]:
+    for spot in good.names:
+        line, end = good.line(spot.line), spot.span.column - 1 + spot.span.width
+        starts = not line[: spot.span.column - 1].replace("-", " ").strip()
+        if starts and spot.key in SECTIONS and re.match(r": \{[^{}]*\}$", line[end:]):
+            spoilt = f"{line[:end]}: {line[end + 3 : -1]}"
+            yield at("no braces", good, good.with_line(spot.line, spoilt), spot.line)
+
+
+def texts_not_set_in(good: Good) -> Iterator[Mistake]:
+    for spot in good.names:
+        next_line = good.lines[spot.line] if spot.line < len(good.lines) else ""
+        starts = spot.span.column - 1 == indent_of(good.line(spot.line))
+        if spot.key in ("because", "note") and starts and ":" not in next_line and next_line:
+            spoilt = " " * (spot.span.column - 1) + next_line.lstrip()
+            text = good.with_line(spot.line + 1, spoilt)
+            yield at("text not set in", good, text, spot.line + 1)
+
+
+def signs_for_colons(good: Good) -> Iterator[Mistake]:
+    for number, spot in enumerate(good.names):
+        line, end = good.line(spot.line), spot.span.column - 1 + spot.span.width
+        starts = spot.span.column - 1 == indent_of(line) and not declares(spot)
+        if starts and line[end : end + 2] == ": ":
+            sign = (" =", ";", " -")[number % 3]
+            text = good.with_line(spot.line, f"{line[:end]}{sign}{line[end + 1 :]}")
+            yield at(f"{sign.strip()} for a colon", good, text, spot.line)
+
+
+def hyphens_without_space(good: Good) -> Iterator[Mistake]:
+    for number, line in enumerate(good.lines, start=1):
+        if line.lstrip().startswith("- "):
+            text = good.with_line(number, line.replace("- ", "-", 1))
+            yield at("hyphen without a space", good, text, number)
 
 
 # --- circles --------------------------------------------------------------------------------
@@ -684,6 +769,8 @@ ALL: tuple[tuple[Maker, int], ...] = (
     (colons_in_texts, 3), (commas_missing, 3), (commas_twice, 2), (quotes_not_closed, 2),
     (quotes_closed_early, 2), (texts_that_need_quotes, 2), (shortcuts_and_orders, 2),
     (hidden_characters, 2), (circles, 2), (two_rules_in_a_circle, 1),
+    (lists_without_brackets, 5), (ranges_with_dashes, 3), (bounds_with_words, 3), (curly_quotes, 3),
+    (braces_left_out, 5), (texts_not_set_in, 3), (signs_for_colons, 5), (hyphens_without_space, 4),
 )  # fmt: skip
 
 
@@ -699,10 +786,10 @@ def corpus() -> tuple[Mistake, ...]:
     found: list[Mistake] = []
     for good in small_files():
         for make, most in ALL:
-            found += spread(tuple(make(good)), most)
-    for turn, good in enumerate(shipped_pieces(9)):
-        for make, most in ALL[turn % 2 :: 2]:
+            found += spread(tuple(make(good)), max(1, most * 2 // 3))
+    for turn, good in enumerate(shipped_pieces(10)):
+        for make, most in ALL[turn % 3 :: 3]:
             found += spread(tuple(make(good)), max(1, most // 6))
-    for make, _ in ALL:
-        found += spread(tuple(make(whole_set())), 1)[:1]
+    for make, _ in ALL[::5]:
+        found += spread(tuple(make(whole_set())), 1)
     return tuple(found)

@@ -74,15 +74,41 @@ class Good:
     def line(self, number: int) -> str:
         return self.lines[number - 1]
 
-    def with_line(self, number: int, *instead: str) -> str:
-        """Return the text with other lines in place of one."""
-        lines = [*self.lines[: number - 1], *instead, *self.lines[number:]]
-        return "\n".join(lines) + "\n"
+    @cached_property
+    def in_brackets(self) -> frozenset[int]:
+        """Return the lines that begin inside a bracket opened further up."""
+        found, depth = set(), 0
+        for number, line in enumerate(self.lines, start=1):
+            found |= {number} if depth else set()
+            depth += sum(line.count(one) - line.count(other) for one, other in ("[]", "{}"))
+        return frozenset(found)
 
-    def with_spot(self, spot: Spot, instead: str) -> str:
+    def with_line(self, number: int, *instead: str) -> "Spoilt":
+        """Return the text with other lines in place of one."""
+        return Spoilt(good=self, number=number, instead=instead)
+
+    def with_spot(self, spot: Spot, instead: str) -> "Spoilt":
         """Return the text with other words in place of a spot."""
         line, start = self.line(spot.line), spot.span.column - 1
         return self.with_line(spot.line, line[:start] + instead + line[start + spot.span.width :])
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Spoilt:
+    """A good file with other lines in place of one; the text is only made when it is asked for."""
+
+    good: Good
+    number: int
+    instead: tuple[str, ...]
+
+    @property
+    def text(self) -> str:
+        lines = (
+            *self.good.lines[: self.number - 1],
+            *self.instead,
+            *self.good.lines[self.number :],
+        )
+        return "\n".join(lines) + "\n"
 
 
 def _spots(node: Node, road: tuple[str, ...], in_list: bool = False) -> Iterator[Spot]:
