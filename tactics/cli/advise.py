@@ -13,13 +13,14 @@ from tactics.cli.arguments import (
     read_facts,
 )
 from tactics.cli.main import Exit
+from tactics.cli.own_scatter import add_scatter, with_own_scatter
 from tactics.cli.rule_files import load_rules
 from tactics.cli.terminal import can_draw, heading_for, is_conversation
 from tactics.engine.advise import Advice, advise
 from tactics.engine.compile import compile_rules
 from tactics.engine.coverage import as_covered
 from tactics.engine.judge import judge
-from tactics.engine.scatter_rules import in_metres, speaks_in_scatter
+from tactics.engine.levels import for_level, level_of
 from tactics.model.choice import Choice
 from tactics.model.rule import RuleSet
 from tactics.model.situation import Situation
@@ -53,6 +54,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     )  # fmt: skip
     parser.add_argument("--json", action="store_true", help="print JSON instead of text")
     parser.add_argument("--ascii", action="store_true", help="draw the court with plain characters")
+    add_scatter(parser)
     parser.add_argument(
         "--no-estimate", action="store_true", help="leave out what the ball's flight says"
     )
@@ -64,9 +66,9 @@ def run(options: argparse.Namespace) -> int:
     if loaded.reading.value is None or not loaded.reading.is_usable:
         messages.show_problems(loaded.reading.problems, loaded.sources)
         return Exit.COULD_NOT_RUN
-    rules = loaded.reading.value
-    asked = _read(options, rules)
-    if asked is None:
+    rules = with_own_scatter(loaded.reading.value, options.scatter)
+    asked = None if rules is None else _read(options, rules)
+    if rules is None or asked is None:
         return Exit.COULD_NOT_RUN
     if options.ask or (asked == _NOTHING and is_conversation()):
         from tactics.cli.asking import ask_facts
@@ -130,11 +132,7 @@ def _print_text(rules: RuleSet, asked: Asked, *, plain: bool, with_estimate: boo
 
 def _advice(rules: RuleSet, situation: Situation) -> Advice:
     covered = as_covered(rules, situation)
-    if speaks_in_scatter(rules):
-        from tactics.cli.estimate import one_scatter_m
-
-        rules = in_metres(rules, one_scatter_m(rules, covered))
-    return advise(compile_rules(rules), covered)
+    return advise(for_level(compile_rules(rules), level_of(covered)), covered)
 
 
 def _verdict(advice: Advice, choice: Choice) -> Verdict | None:

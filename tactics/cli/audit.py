@@ -9,6 +9,7 @@ from pathlib import Path
 
 from tactics.cli import files, messages
 from tactics.cli.main import Exit
+from tactics.cli.own_scatter import add_scatter, with_own_scatter
 from tactics.cli.rule_files import LoadedRules, load_rules
 from tactics.cli.terminal import announced, heading_for
 from tactics.engine.audit import audit
@@ -39,6 +40,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         help="compare the lessons from this day on (2026-03-14) with those before it (default: the "
         "later half of the lessons with the earlier half)",
     )  # fmt: skip
+    add_scatter(parser)
     style = parser.add_mutually_exclusive_group()
     style.add_argument(
         "--html", metavar="FILE", help="write the audit as one page for a browser, with pictures"
@@ -54,7 +56,8 @@ def run(options: argparse.Namespace) -> int:
         print("tactics: name a chart, or try --sample", file=sys.stderr)
         return Exit.COULD_NOT_RUN
     loaded = load_rules(options.rules, with_drills=False)
-    rules = _usable(loaded)
+    usable = _usable(loaded)
+    rules = None if usable is None else with_own_scatter(usable, options.scatter)
     if rules is None:
         return Exit.COULD_NOT_RUN
     found = _read_charts(paths, rules)

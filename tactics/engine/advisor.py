@@ -35,11 +35,15 @@ class Matcher:
 
 @dataclass(frozen=True, kw_only=True, eq=False)
 class Advisor:
-    """A rule set, its program and the engine that runs it."""
+    """A rule set, its program and the engine that runs it.
+
+    by_level: the rules as written, where `1.4 scatter` in them means something else for each level.
+    """
 
     rules: RuleSet
     program: Program
     engine: Engine = field(repr=False)
+    by_level: RuleSet | None = field(default=None, repr=False)
 
     @property
     def vocabulary(self) -> Vocabulary:

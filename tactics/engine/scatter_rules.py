@@ -29,6 +29,14 @@ def level_it_applies_to(rules: RuleSet) -> str:
     return next(iter(words)) if len(words) == 1 else ""
 
 
+def usual_scatter_m(level: str) -> float:
+    """Return one `scatter` (m) of a level's players; of a club player where no level is named."""
+    from tactics.engine.margins import level_sideways_m  # the flight model takes long to load
+    from tactics.flight.levels import CLUB, LEVELS
+
+    return level_sideways_m(LEVELS.get(level, CLUB))
+
+
 def metres(allowed: Allowed, unit_m: float) -> Allowed:
     """Return multiples of a scatter of `unit_m` as metres, anything else as it is."""
     if not isinstance(allowed, ScatterWithin):
