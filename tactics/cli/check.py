@@ -48,7 +48,7 @@ def run(options: argparse.Namespace) -> int:
     if loaded.reading.value is not None and loaded.reading.is_usable:
         if options.style == "text":
             print(_opening(loaded.reading.value), flush=True)  # at once: examples take a moment
-        problems += _checked(loaded.reading.value)
+        problems += _checked(loaded.reading.value, quick=options.quick)
         if not options.quick:
             return _prove(loaded, problems, options)
     _show(problems, loaded, options)
@@ -100,12 +100,12 @@ def _closed(loaded: LoadedRules, problems: list[Problem], options: argparse.Name
     return Exit.PROBLEMS if serious else Exit.FINE
 
 
-def _checked(rules: RuleSet) -> tuple[Problem, ...]:
+def _checked(rules: RuleSet, *, quick: bool) -> tuple[Problem, ...]:
     from tactics.checks import check_rules
     from tactics.engine.compile import compile_rules
 
     with announced("checking"):
-        return check_rules(compile_rules(rules))
+        return check_rules(compile_rules(rules), quick=quick)
 
 
 def _opening(rules: RuleSet) -> str:

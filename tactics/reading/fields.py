@@ -15,6 +15,8 @@ from tactics.reading.wording import both, either, quoted
 from tactics.reading.yaml_text import Node, Scalar, words_of
 from tactics.source import Span
 
+_SIGN = re.compile(r"\s*[:;=]|\s[-\u2013]\s")
+_LEADING_SIGN = re.compile(r"^\s*(?:[:;=]|[-\u2013]\s)?\s*")
 _PLAIN = re.compile(r"[^\W\d_][\w -]*")
 
 
@@ -293,7 +295,7 @@ def _only_item(node: Node) -> Scalar | None:
 
 def glued_name(text: str) -> str:
     """Return the name that a text begins with, or nothing: `balance set`, `pace:78 %`."""
-    tight = text.split(":", maxsplit=1)[0]
+    tight = _SIGN.split(text, maxsplit=1)[0]
     if tight != text and is_known_name(tight):
         return tight
     name = known_start(text)
@@ -303,7 +305,7 @@ def glued_name(text: str) -> str:
 def missing_colon(written: Scalar, name: str, notes: Notes) -> None:
     """Note a line that has its value in its name: `balance set`, `pace:78 %`."""
     rest = written.text[len(name) :]
-    wanted = f"{name}: {rest.removeprefix(':').strip()}"
+    wanted = f"{name}: {_LEADING_SIGN.sub('', rest)}"
     notes.add(
         Code.MISSING_COLON,
         written,

@@ -33,6 +33,10 @@ SECTION_KEYS = (
     "applies to", "when", "unless", "if choosing", "advise", "aim", "alternatives", "usual mistake",
     "given", "choose", "of", "share of", "not", "bands",
 )  # fmt: skip
+TEXT_KEYS = (
+    "rule set", "author", "about", "title", "because", "cue", "note", "means", "says", "question",
+    "by eye", "set up", "scoring", "harder", "easier", "safety",
+)  # fmt: skip
 LOGIC = ("all", "any", "not")
 _FAMILIES = (
     SET_KEYS, RULE_KEYS, MIX_KEYS, OWN_FACT_KEYS, EXAMPLE_KEYS, DRILL_KEYS, (*LOGIC, "means"),

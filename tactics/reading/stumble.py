@@ -72,6 +72,14 @@ class Line:
         width = max(1, stop - start)
         return Span(file=self.source.name, line=self.number, column=start + 1, width=width)
 
+    def next(self) -> "Line | None":
+        """Return the nearest line below that says something."""
+        for number in range(self.number + 1, len(self.source.lines) + 1):
+            line = Line(self.source, number, 1)
+            if line.text.strip():
+                return line
+        return None
+
     def previous(self) -> "Line | None":
         """Return the nearest line above that says something."""
         for number in range(self.number - 1, 0, -1):

@@ -5,7 +5,14 @@ import re
 from tactics.problem import Problem
 from tactics.reading.brackets import unopened
 from tactics.reading.codes import Code
-from tactics.reading.keywords import SECTION_KEYS, are_siblings, is_known_name, known_start
+from tactics.reading.keywords import (
+    SECTION_KEYS,
+    TEXT_KEYS,
+    are_siblings,
+    is_known_name,
+    is_row,
+    known_start,
+)
 from tactics.reading.quoting import double_quoted
 from tactics.reading.stumble import KEY_AND_VALUE, Line, Trouble, line_at, stumble, unclear
 from tactics.reading.stumble_levels import (
@@ -15,7 +22,14 @@ from tactics.reading.stumble_levels import (
     set_out_above,
     spaces,
 )
-from tactics.reading.word_slips import bracket_behind_name, is_name_in, own_start, slip_in_value
+from tactics.reading.word_slips import (
+    bracket_behind_name,
+    hyphen_slip,
+    is_name_in,
+    own_start,
+    sign_for_colon,
+    slip_in_value,
+)
 from tactics.reading.wording import quoted
 from tactics.source import Source
 
@@ -39,7 +53,7 @@ def colon(source: Source, trouble: Trouble) -> Problem:
         return unclear(source, trouble)
     return (
         set_out_above(line)
-        or (_colon_missing_above(above) if _first_name(above) else None)
+        or (_colon_missing_above(above) if _starts_like_line(above) else None)
         or _set_in_too_far(line, above)
         or _colon_missing_above(above)
         or _colon_in_long_text(line)
@@ -85,7 +99,8 @@ def _colon_missing_above(above: Line) -> Problem | None:
     """Return the problem of `title:Low` or `title Low`, if the line above is one."""
     if KEY_AND_VALUE.match(above.text) or above.text.endswith(":"):
         return None
-    return _colon_without_space(above) or _colon_missing_in(above)
+    slip = hyphen_slip(above, above.indent) or sign_for_colon(above, above.start)
+    return slip or _colon_without_space(above) or _colon_missing_in(above)
 
 
 def _colon_without_space(line: Line) -> Problem | None:
@@ -153,11 +168,24 @@ def _colon_in_long_text(line: Line) -> Problem:
 def simple_key(source: Source, trouble: Trouble) -> Problem:
     """Return the problem of a line in which the colon is missing."""
     line = line_at(source, trouble.opened)
-    if not _first_name(line) and _colon_without_space(line) is None:
+    slip = hyphen_slip(line, line.indent) or sign_for_colon(line, line.start)
+    if slip is not None:
+        return slip
+    if not _starts_like_line(line) and _colon_without_space(line) is None:
         text_before = _text_goes_on(line)
         if text_before is not None:
             return text_before
     return _colon_missing_above(line) or unclear(source, trouble)
+
+
+def _starts_like_line(line: Line) -> bool:
+    """Say whether a line begins with a name that can stand below the line above."""
+    above = line.previous()
+    name = _first_name(line)
+    if above is None or above.start != line.start or above.name not in TEXT_KEYS:
+        return bool(name)
+    in_term = above.name == "means" and is_row(name)
+    return bool(name) and (in_term or are_siblings(above.name, name))
 
 
 def _text_goes_on(line: Line) -> Problem | None:

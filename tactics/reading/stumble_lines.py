@@ -14,6 +14,7 @@ from tactics.reading.stumble_levels import (
     spaces,
 )
 from tactics.reading.stumble_quotes import text_after_quote
+from tactics.reading.word_slips import hyphen_slip
 from tactics.reading.wording import quoted
 from tactics.source import Source
 
@@ -21,7 +22,7 @@ from tactics.source import Source
 def not_lined_up(source: Source, trouble: Trouble) -> Problem:
     """Return the problem of a line that is set in unlike its neighbours."""
     line = line_at(source, trouble.met)
-    after = text_after_quote(line) or closed_too_often(line)
+    after = text_after_quote(line) or closed_too_often(line) or hyphen_slip(line, line.indent)
     if after is not None:
         return after
     odd = set_out_above(line)

@@ -41,6 +41,7 @@ _OTHER_ORDER = re.compile(
     r"(?:(?P<up>above|more|better|up|deeper|faster|greater)|(?P<down>below|less|worse|down|under))",
     re.IGNORECASE | re.DOTALL,
 )
+_CURLY = "\u2018\u2019\u201a\u201c\u201d\u201e\u00ab\u00bb"
 _OR = re.compile(r"\s+or\s+|\s*\|\s*", re.IGNORECASE)
 
 
@@ -72,7 +73,11 @@ def allowed(
         number = read_number(written, trait, scatter=scatter, decimal_comma=decimal_comma)
         if number is not None:
             return number
-    return _other_spelling(written, trait) or unknown_word(written, trait, vocabulary)
+    return (
+        _curly_quotes(written, trait, vocabulary)
+        or _other_spelling(written, trait)
+        or unknown_word(written, trait, vocabulary)
+    )
 
 
 def known(
@@ -179,6 +184,19 @@ def _hull(chosen: tuple[Word, ...], way: str) -> Interval:
     if way == "higher":
         return Interval(chosen[0].interval.low, (float("inf"), 1))
     return Interval((float("-inf"), 0), chosen[-1].interval.high)
+
+
+def _curly_quotes(written: str, trait: Trait, vocabulary: Vocabulary) -> Complaint | None:
+    """Return what to say about a value in the quotes of a text processor, or None."""
+    bare = written.strip(_CURLY).strip()
+    if bare == written or isinstance(allowed(bare, trait, vocabulary), Complaint):
+        return None
+    return Complaint(
+        code=Code.UNKNOWN_WORD,
+        sentence=f"{quoted(written)} has curly quotes around it, which count as letters",
+        hint=f"write {bare}",
+        replacement=bare,
+    )
 
 
 def _other_spelling(written: str, trait: Trait) -> Complaint | None:

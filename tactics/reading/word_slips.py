@@ -12,6 +12,11 @@ from tactics.source import Source
 
 _BRACKET_BEHIND = re.compile(r"(?P<name>[^\[{:]+?)\s*(?P<colon>:?)(?P<mark>[\[{])")
 _QUOTE_BEHIND = re.compile(r"(?P<name>[^\"':]+?)(?P<colon>\s|:)\s*(?P<mark>[\"'])")
+_TIGHT_HYPHEN = re.compile(r"-(?:(?P<mark>[\[{])|(?P<name>[^\W\d_][^:]*?)\s*:|[^\W\d_])")
+_SIGN_BEHIND = re.compile(
+    r"(?P<name>[^\[{:;=\"'\s](?:[^\[{:;=\"']*?[^\[{:;=\"'\s])?)"
+    r"(?P<sign>\s*[;=\uff1a]|\s[-\u2013\u2014])\s+(?P<rest>\S.*)"
+)
 
 
 def is_name_in(candidate: str, source: Source) -> bool:
@@ -27,8 +32,51 @@ def own_start(words: str, source: Source) -> str:
     return next((run for run in runs if is_name_in(run, source)), "")
 
 
+def hyphen_slip(line: Line, start: int) -> Problem | None:
+    """Return the problem of `-given: {...}`, an item without the space behind its hyphen."""
+    found = _TIGHT_HYPHEN.match(line.text, start)
+    if found is None or not _is_item_without_space(line, found):
+        return None
+    return stumble(
+        Code.LAYOUT,
+        line.span(start, start + 1),
+        "the hyphen of a list needs a space behind it",
+        f"write - {line.text[start + 1 :]}",
+        "- ",
+    )
+
+
+def _is_item_without_space(line: Line, found: re.Match[str]) -> bool:
+    name = found["name"]
+    if found["mark"] or (name and (is_known_name(name) or is_name_in(name, line.source))):
+        return True
+    beside = (line.previous(), line.next())
+    return any(each and each.is_item and each.indent == found.start() for each in beside)
+
+
+def sign_for_colon(line: Line, start: int) -> Problem | None:
+    """Return the problem of `strength = should`, where another sign stands for the colon."""
+    found = _SIGN_BEHIND.match(line.text, start)
+    name = (found["name"] or "") if found else ""
+    if found is None or not (is_known_name(name) or is_name_in(name, line.source)):
+        return None
+    return stumble(
+        Code.MISSING_COLON,
+        line.span(found.end("name"), found.start("rest")),
+        f"{quoted(found['sign'].strip())} stands behind {quoted(name)}, where a colon belongs",
+        f"write {name}: {found['rest']}",
+        ": ",
+    )
+
+
 def slip_in_name(line: Line, start: int, stop: int) -> Problem | None:
     """Return the problem of a name without its colon, or None: `balance set`, `when {...`."""
+    if line.text[start:stop].startswith("-"):
+        return hyphen_slip(line, start)
+    if not is_known_name(line.text[start:stop]):
+        sign = sign_for_colon(line, start)
+        if sign is not None and sign.span.column + sign.span.width <= stop + 1:
+            return sign
     glued = bracket_behind_name(line, start, stop)
     glued = glued or _glued(_QUOTE_BEHIND.match(line.text, start, stop), line)
     if glued is not None or line.text[stop:].lstrip().startswith(":"):

@@ -19,7 +19,7 @@ from tactics.reading.obstacles import (
 )
 from tactics.reading.repairs import fitted, repaired_with
 from tactics.reading.stumble import Line, Trouble
-from tactics.reading.word_slips import slip_in_name, slip_in_value
+from tactics.reading.word_slips import hyphen_slip, slip_in_name, slip_in_value
 from tactics.source import Source, Span
 
 MOST_LEVELS = 40
@@ -146,7 +146,9 @@ class _Builder:
         """Return what is wrong with a word that YAML takes as it stands."""
         (number, start), (last, end) = _place(event.start_mark), _place(event.end_mark)
         if number != last:
-            return None
+            below = (Line(self.attempt, each, 1) for each in range(number, last + 1))
+            slips = (hyphen_slip(each, each.indent) for each in below)
+            return next((slip for slip in slips if slip is not None), None)
         inner = self.stack[-1] if self.stack else None
         is_name = inner is not None and inner.is_section and len(inner.children) % 2 == 0
         look = slip_in_name if is_name else slip_in_value

@@ -21,7 +21,7 @@ from tests.checks.every_situation import advisor_of
 from tests.checks.lawful import condition_of, known_of, lawful_cells, witness_of
 from tests.engine.rule_sets import DRAWN
 
-BALLS = 400
+BALLS = 10_000
 ACROSS, STRAIGHT = OneOf(frozenset({"crosscourt"})), OneOf(frozenset({"straight"}))
 
 
