@@ -2,7 +2,7 @@
 
 import pytest
 
-from tests.cli.transcript import commands_in, folder_of, transcript
+from tests.cli.printed import as_printed, commands_in, folder_of
 from tests.golden import Golden
 
 COMMANDS = [pytest.param(name, arguments, id=name) for name, arguments in commands_in("compare")]
@@ -18,4 +18,4 @@ def test_a_comparison_prints_exactly_this(
 ) -> None:
     monkeypatch.chdir(folder_of("compare"))
 
-    golden(f"compare/{name}.txt", transcript(arguments, capsys))
+    golden(f"compare/{name}.txt", as_printed(arguments, capsys))

@@ -13,7 +13,7 @@ from tactics.engine.compile import compile_rules
 from tactics.model.choice import Choice
 from tactics.model.known import number
 from tactics.model.situation import Situation, in_words
-from tests.cli.transcript import RULES
+from tests.cli.printed import RULES
 from tests.golden import Golden
 
 

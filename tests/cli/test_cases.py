@@ -2,7 +2,7 @@
 
 import pytest
 
-from tests.cli.transcript import commands_in, folder_of, transcript
+from tests.cli.printed import as_printed, commands_in, folder_of
 from tests.golden import Golden
 
 FOLDERS = (
@@ -26,6 +26,6 @@ def test_a_command_prints_exactly_this(
 ) -> None:
     monkeypatch.chdir(folder_of(folder))
 
-    printed = transcript(arguments, capsys)
+    printed = as_printed(arguments, capsys)
 
     golden(f"{folder}/{name}.txt", printed)

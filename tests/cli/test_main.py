@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 
 from tactics.cli.main import COMMANDS, Exit, safely
-from tests.cli.transcript import RULES
+from tests.cli.printed import RULES
 
 TACTICS = [sys.executable, "-m", "tactics"]
 HEAVY = ("yaml", "numpy", "durable", "prompt_toolkit")

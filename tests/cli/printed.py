@@ -10,7 +10,7 @@ from tests.golden import CASES
 RULES = CASES / "advice" / "club.yaml"
 
 
-def transcript(arguments: list[str], capsys: pytest.CaptureFixture[str]) -> str:
+def as_printed(arguments: list[str], capsys: pytest.CaptureFixture[str]) -> str:
     """Return the command, what it printed, what it said beside that, and its exit code."""
     code = safely([argument.replace("CLUB", "../advice/club.yaml") for argument in arguments])
     out, said = capsys.readouterr()
