@@ -10,6 +10,7 @@ from tactics.source import Source, Span
 _WIDTH = 80
 _BEFORE_CARET = 24
 _CUT = "…"
+_LONGEST_NOTE = 960
 
 
 def render_problems(problems: Iterable[Problem], sources: Iterable[Source] = ()) -> str:
@@ -74,8 +75,9 @@ def _render(problem: Problem, sources: Mapping[str, Source]) -> str:
 
 def _note(text: str, gutter: int) -> list[str]:
     margin = " " * gutter
+    shown = text if len(text) <= _LONGEST_NOTE else text[: _LONGEST_NOTE - 1] + _CUT
     return wrap(
-        visible(text),
+        visible(shown),
         _WIDTH,
         initial_indent=f"{margin} = ",
         subsequent_indent=f"{margin}   ",
@@ -116,20 +118,37 @@ def _snippet(source: Source, span: Span, opener: int, gutter: int, mark: str) ->
 def _window(line: str, column: int, room: int) -> tuple[str, int]:
     """Return as much of a line as there is room for, and the cell at which `column` begins.
 
-    A line that is too long is cut so that what stands at the column can be seen.
+    A line that is too long is cut so that what stands at the column can be seen. No more of it
+    is looked at than there is room for.
     """
-    shapes = [shape(character) for character in line]
-    begin = 0
-    while begin < column and cells("".join(shapes[begin:column])) > room - _BEFORE_CARET:
-        begin += 1
-    if cells("".join(shapes)) <= room:
-        begin = 0
-    front = _CUT if begin else ""
-    text, end = front, begin
-    while end < len(shapes) and cells(text + shapes[end]) <= room - 1:
-        text += shapes[end]
+    begin = 0 if _fits(line, room) else _begin(line, column, room - _BEFORE_CARET)
+    text = _CUT if begin else ""
+    start = cells(text) + cells(visible(line[begin:column]))
+    used, end = cells(text), begin
+    while end < len(line) and used + cells(shape(line[end])) <= room - 1:
+        text += shape(line[end])
+        used += cells(shape(line[end]))
         end += 1
-    if end < len(shapes):
-        is_last = end == len(shapes) - 1 and cells(text + shapes[end]) <= room
-        text += shapes[end] if is_last else _CUT
-    return text, cells(front + "".join(shapes[begin:column]))
+    if end < len(line):
+        is_last = end == len(line) - 1 and used + cells(shape(line[end])) <= room
+        text += shape(line[end]) if is_last else _CUT
+    return text, start
+
+
+def _fits(line: str, room: int) -> bool:
+    """Say whether a whole line has room; the rest of one that has not is left unseen."""
+    used = 0
+    for character in line:
+        used += cells(shape(character))
+        if used > room:
+            return False
+    return True
+
+
+def _begin(line: str, column: int, most: int) -> int:
+    """Return the first index from which no more than so many cells lie before `column`."""
+    begin, used = min(column, len(line)), 0
+    while begin and used + cells(shape(line[begin - 1])) <= most:
+        begin -= 1
+        used += cells(shape(line[begin]))
+    return begin

@@ -115,6 +115,8 @@ def test_being_stopped_is_said_in_a_word() -> None:
         stdout=subprocess.PIPE,
         stderr=subprocess.PIPE,
         env={**os.environ, "PYTHONUNBUFFERED": "1"},
+        # a job in the background is deaf to Ctrl-C, and would hand that on
+        preexec_fn=lambda: signal.signal(signal.SIGINT, signal.SIG_DFL),
     )
     assert asking.stdout is not None
     asking.stdout.readline()

@@ -75,7 +75,6 @@ def test_a_line_of_a_hundred_thousand_letters_is_no_more_work_than_a_long_one() 
     many = calls_of(lambda: [shown(longer, column) for column in (1, 50_000, 100_000)])
 
     assert many <= 4 * few
-    assert many < 3_000
 
 
 def test_a_mark_of_a_hundred_thousand_letters_is_looked_at_once() -> None:
