@@ -9,6 +9,7 @@ from typing import Any
 
 import numpy as np
 
+from tactics.flight.constants import FOOTPRINT
 from tactics.flight.court import Area
 from tactics.flight.estimate import point_values
 from tactics.flight.exchange import Exchanges, exchanges
@@ -21,10 +22,11 @@ from tactics.flight.point import compare_shots, drawn_values
 from tactics.flight.recovery import recovery_x_m
 from tactics.flight.running import run_distance_m, run_time_s
 from tactics.flight.scatter import Balance, Scatter, Strain, level_scatter
-from tactics.flight.shares import Shares, shares_of_balls
+from tactics.flight.shares import Shares, mirrored_normals, shares_of_balls
 from tactics.flight.shots import Contact, Shots, joined_shots, spread_of
 from tactics.flight.stand import Hand, ReturnStand, Server, ServeSide, return_stand
 from tactics.flight.strike import Strike
+from tactics.flight.trajectory import clearance_m, fly
 from tactics.flight.venue import FULL_COURT
 
 Given = Mapping[str, Any]
@@ -234,6 +236,44 @@ def return_covers_m(given: Given) -> list[float]:
     return [found.covers_wide_m, found.covers_centre_m]
 
 
+def _balls_at_the_volleyer(given: Given) -> tuple[Array, Array, Array]:
+    """Whether each of a shot's many balls lands in, its sideways place and height at the plane."""
+    shots = shots_of(given)
+    balls = shots.scattered(mirrored_normals(10), spread_of([scatter_of(given)] * len(shots)))
+    flown, box = fly(balls), COURT.box(Area.COURT)
+    x, y, _ = flown.landing.position_m
+    reach = FOOTPRINT.value
+    lands_in = (clearance_m(flown.crossing, COURT) >= 0) & (y <= box.y_high_m + reach)
+    lands_in &= (x >= box.x_low_m - reach) & (x <= box.x_high_m + reach)
+    place = fly(balls, plane_y_m=given["opponent_m"][1]).crossing.position_m
+    return lands_in, place[0], place[2]
+
+
+def passes_the_volleyer_m(given: Given) -> Array:
+    """How far beside the volleyer the aimed ball goes through his plane."""
+    x, y = given["opponent_m"]
+    return np.abs(fly(shots_of(given).launch(), plane_y_m=y).crossing.position_m[0] - x)
+
+
+def at_the_volleyer(given: Given) -> list[float]:
+    """The aimed ball in the volleyer's plane: its height (m) and when (s)."""
+    there = fly(shots_of(given).launch(), plane_y_m=given["opponent_m"][1]).crossing
+    return [float(there.position_m[2, 0]), float(there.time_s[0])]
+
+
+def in_and_out_of_reach_pct(given: Given) -> float:
+    """Balls that land in and pass the volleyer beyond his reach."""
+    lands_in, x, _ = _balls_at_the_volleyer(given)
+    return float(100 * np.mean(lands_in & (np.abs(x - given["opponent_m"][0]) > given["reach_m"])))
+
+
+def in_and_met_low_pct(given: Given) -> float:
+    """Balls that land in if let go, within the volleyer's reach, below the strap's height there."""
+    lands_in, x, height = _balls_at_the_volleyer(given)
+    near = np.abs(x - given["opponent_m"][0]) <= given["reach_m"]
+    return float(100 * np.mean(lands_in & near & (height < COURT.strap_height_m)))
+
+
 def point_pct(given: Given) -> float:
     """The estimate of one shot, or of the best among several heights."""
     return float(100 * np.nanmax(point_values(shots_of(given), moment_of(given)).chance))
@@ -271,6 +311,10 @@ MEASURES: dict[str, Callable[[Given], Any]] = {
         serve_fan_m,
         wide_serve_arrives_s,
         return_covers_m,
+        passes_the_volleyer_m,
+        at_the_volleyer,
+        in_and_out_of_reach_pct,
+        in_and_met_low_pct,
         point_pct,
         first_better_pct,
     )
