@@ -28,6 +28,11 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         help="leave out the proofs, which go through every situation; examples always run",
     )  # fmt: skip
     parser.add_argument(
+        "--flight", action="store_true",
+        help="ask the flight model for a better choice at every aim as well: a remark where it has "
+        "one that is clearly ahead (an estimate; under a second a rule)",
+    )  # fmt: skip
+    parser.add_argument(
         "--remarks", action="store_true",
         help="show remarks in full as well: what could be left out of a rule and why",
     )  # fmt: skip
@@ -49,6 +54,8 @@ def run(options: argparse.Namespace) -> int:
         if options.style == "text":
             print(_opening(loaded.reading.value), flush=True)  # at once: examples take a moment
         problems += _checked(loaded.reading.value, quick=options.quick)
+        if options.flight:
+            problems += _asked_of_the_flight(loaded.reading.value)
         if not options.quick:
             return _prove(loaded, problems, options)
     _show(problems, loaded, options)
@@ -106,6 +113,16 @@ def _checked(rules: RuleSet, *, quick: bool) -> tuple[Problem, ...]:
 
     with announced("checking"):
         return check_rules(compile_rules(rules), quick=quick)
+
+
+def _asked_of_the_flight(rules: RuleSet) -> list[Problem]:
+    from tactics.cli.proving import ask_flight
+    from tactics.engine.compile import compile_rules
+
+    problems, stopped = ask_flight(compile_rules(rules))
+    if stopped:
+        print(f"tactics: {stopped}", file=sys.stderr)
+    return problems
 
 
 def _opening(rules: RuleSet) -> str:

@@ -28,6 +28,23 @@ class Proved:
     is_whole: bool
 
 
+def ask_flight(advisor: Advisor) -> tuple[list[Problem], str]:
+    """Return what the flight model would rather do, and a remark if somebody stopped it."""
+    from tactics.checks.flight_prefers import flight_prefers
+
+    problems: list[Problem] = []
+    line = _Line()
+    try:
+        for look in flight_prefers(advisor):
+            line.show(f"flight model: {look.done} of {look.total} aims")
+            problems += [] if look.problem is None else [look.problem]
+    except KeyboardInterrupt:
+        return problems, "stopped: the flight model was not asked about the other aims"
+    finally:
+        line.clear()
+    return problems, ""
+
+
 def run_proofs(advisor: Advisor, *, deep: bool = True) -> Proved:
     """Return everything that is found about a rule set; Ctrl-C ends it with what is there."""
     findings: list[Finding] = []
@@ -38,7 +55,7 @@ def run_proofs(advisor: Advisor, *, deep: bool = True) -> Proved:
             if isinstance(step, Finding):
                 findings.append(step)
             elif isinstance(step, Progress):
-                line.show(step)
+                line.show(progress_words(step))
             else:
                 remarks.append(remark_of(step))
     except KeyboardInterrupt:
@@ -60,10 +77,9 @@ class _Line:
         self._start = time.monotonic()
         self._width = 0
 
-    def show(self, step: Progress) -> None:
+    def show(self, text: str) -> None:
         """Show how far a check is."""
         if sys.stderr.isatty() and time.monotonic() - self._start > _PATIENCE_S:
-            text = progress_words(step)
             print(f"\r{text:<{self._width}}", end="", file=sys.stderr, flush=True)
             self._width = len(text)
 
