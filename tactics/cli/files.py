@@ -15,9 +15,10 @@ DEFAULT_RULES = "singles-club"
 SAMPLE_CHART = _PACKAGE / SAMPLES / "three-lessons.csv"
 
 
-def read_bytes(path: Path) -> bytes:
-    """Return the bytes of a file; OSError where it cannot be read."""
-    return path.read_bytes()
+def read_bytes(path: Path, most: int = -1) -> bytes:
+    """Return the bytes of a file, at most so many; OSError where it cannot be read."""
+    with path.open("rb") as file:
+        return file.read(most)
 
 
 def read_text(path: Path) -> str:

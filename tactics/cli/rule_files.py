@@ -9,7 +9,7 @@ from tactics.model.drill import Catalogue
 from tactics.model.rule import RuleSet
 from tactics.model.standard import STANDARD
 from tactics.problem import Problem, Reading, by_place
-from tactics.reading.decoding import decode
+from tactics.reading.decoding import RULE_FILE_LIMIT, decode
 from tactics.reading.drills import one_catalogue, read_drills
 from tactics.reading.rules import combine
 from tactics.source import Source, Span
@@ -24,7 +24,8 @@ class Shelf:
 
     def open(self, path: Path) -> Source | None:
         """Return the text of a file, or None with a problem; OSError where it cannot be opened."""
-        read = decode(files.shown(path), files.read_bytes(path))
+        # one byte more than is taken: a file without an end is too large, and no more
+        read = decode(files.shown(path), files.read_bytes(path, RULE_FILE_LIMIT + 1))
         self.problems += read.problems
         if read.value is not None:
             self.sources[read.value.name] = read.value

@@ -13,6 +13,9 @@ from tactics.reading.wording import quoted
 from tactics.reading.yaml_text import Scalar, read_yaml
 from tactics.source import Source
 
+MOST_FLOORS = 30
+"""How many files may lie on top of each other: nobody builds higher, but a file could say so."""
+
 Find = Callable[[str], Source | None]
 """A name or path, as written behind `builds on` -> the file it means, or None."""
 
@@ -70,6 +73,15 @@ class Pile:
             )
         elif below.name in self._open:
             self._note_circle(written, below)
+        elif len(self._open) >= MOST_FLOORS:
+            self.is_whole = False
+            self.notes.add(
+                Code.FILE_TOO_LARGE,
+                written.span,
+                f"{MOST_FLOORS} rule sets lie on top of each other here already, the most there "
+                "may be",
+                "put the rules of some of these files into one",
+            )
         else:
             self.put(below)
 

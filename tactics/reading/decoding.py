@@ -27,7 +27,7 @@ def decode(name: str, data: bytes, limit: int = RULE_FILE_LIMIT) -> Reading[Sour
     """
     start = Span(file=name, line=1)
     if len(data) > limit:
-        return Reading(value=None, problems=(_too_large(start, len(data), limit),))
+        return Reading(value=None, problems=(_too_large(start, limit),))
     encoding, body = _encoding_of(data)
     try:
         text = body.decode(encoding)
@@ -53,19 +53,14 @@ def _encoding_of(data: bytes) -> tuple[str, bytes]:
     return "utf-8", data
 
 
-def _too_large(start: Span, size: int, limit: int) -> Problem:
+def _too_large(start: Span, limit: int) -> Problem:
     return Problem(
         code=Code.FILE_TOO_LARGE,
         span=start,
-        sentence=f"the file has {_megabytes(size)}, and {_megabytes(limit)} is the most that "
-        "is read as one file",
+        sentence=f"the file is larger than {limit / 1e6:.1f} MB, the most that is read as one file",
         hint="check that this is the file you meant; a large rule set can be split with "
         '"builds on"',
     )
-
-
-def _megabytes(size: int) -> str:
-    return f"{size / 1e6:.1f} MB"
 
 
 def _unreadable(start: Span, body: bytes, error: UnicodeDecodeError) -> Problem:
