@@ -1,4 +1,4 @@
-"""`tactics explain`: the page of a rule, a term, a fact, a part, a word, a drill or a problem."""
+"""`tactics explain`: the page of a rule, a mix, a term, a fact, a word, a drill or a problem."""
 
 import argparse
 import sys
@@ -16,6 +16,7 @@ from tactics.model.vocabulary import Vocabulary
 from tactics.reading.suggest import did_you_mean, near
 from tactics.report.layout import Section, text_of
 from tactics.report.legality_page import CANNOT_HAPPEN, legality_page, line_ids, line_page
+from tactics.report.rule_book_text import mix_sections
 from tactics.report.rule_page import drill_page, rule_page, term_page
 from tactics.report.verdicts import find_rule
 from tactics.report.word_pages import trait_page, word_page, words_page
@@ -27,7 +28,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Declare what the command takes."""
     parser.add_argument(
         "name", nargs="+", metavar="NAME",
-        help="a rule, term, fact, part, word, drill or problem code; or: words, cannot happen",
+        help="a rule, mix, term, fact, part, word, drill or problem code; or: words, cannot happen",
     )  # fmt: skip
     parser.add_argument(
         "--rules", action="append", default=[], metavar="FILE",
@@ -76,6 +77,9 @@ def _sections(
     if rules is not None and rule is not None:
         return rule_page(rule, rules, drills)
     if rules is not None:
+        for mix in rules.mixes:
+            if slug(mix.id) == slug(name) or fold(mix.title) == fold(name):
+                return mix_sections(mix, rules, drills)
         for term in rules.terms:
             if fold(term.name) == fold(name):
                 return term_page(term, rules)
@@ -102,6 +106,7 @@ def _names(words: Vocabulary, rules: RuleSet | None, drills: Catalogue) -> Itera
         yield from (word.name for word in trait.words)
     if rules is not None:
         yield from (rule.id for rule in rules.rules)
+        yield from (mix.id for mix in rules.mixes)
         yield from (term.name for term in rules.terms)
     yield from (drill.id for drill in drills.drills)
     yield from (path.stem for path in files.shipped(files.PAGES, ".md"))

@@ -110,7 +110,7 @@ def rule_book(advisor: Advisor, drills: Catalogue) -> RuleBook:
         summary=_summary(rules),
         precedence=rules.precedence,
         chapters=tuple(_chapters(advisor, drills)),
-        mixes=tuple(_mix_page(mix, rules, drills) for mix in rules.mixes),
+        mixes=tuple(mix_page(mix, rules, drills) for mix in rules.mixes),
         terms=tuple(
             (term.name, term.means or condition_words(term.condition, rules.vocabulary))
             for term in rules.terms
@@ -196,7 +196,8 @@ def _each_of(condition: Condition) -> tuple[Condition, ...]:
     return condition.inside if isinstance(condition, All) else (condition,)
 
 
-def _mix_page(mix: MixRule, rules: RuleSet, drills: Catalogue) -> MixPage:
+def mix_page(mix: MixRule, rules: RuleSet, drills: Catalogue) -> MixPage:
+    """Return one mix rule in words."""
     balls = condition_words(mix.of, rules.vocabulary)
     return MixPage(
         id=mix.id,

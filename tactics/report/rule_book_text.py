@@ -2,9 +2,12 @@
 
 from collections.abc import Iterator, Mapping, Sequence
 
+from tactics.model.drill import Catalogue
+from tactics.model.mix_rule import MixRule, MixSays
+from tactics.model.rule import RuleSet
 from tactics.report.court_text import DRAWN
 from tactics.report.layout import Section, bullet, definitions, wrapped
-from tactics.report.rule_book import Chapter, MixPage, RuleBook, RulePage
+from tactics.report.rule_book import Chapter, MixPage, RuleBook, RulePage, mix_page
 from tactics.report.rule_book_court import legend, side_names, small_court
 
 _INDENT = "    "
@@ -89,6 +92,28 @@ def mix_pairs(mix: MixPage) -> list[tuple[str, str]]:
 
 def _joined(pairs: Sequence[tuple[str, str]]) -> str:
     return "; ".join(f"{part} {asked}" for part, asked in pairs)
+
+
+def mix_sections(mix: MixRule, rules: RuleSet, drills: Catalogue) -> tuple[Section, ...]:
+    """Return the page of one mix rule alone, with its examples."""
+    told = [f"{each.seen.count} of {each.seen.of}: {_SAYS[each.says]}" for each in mix.examples]
+    return (
+        Section(
+            title=f"{mix.title} [{mix.id}]",
+            lines=tuple(definitions(mix_pairs(mix_page(mix, rules, drills)))),
+        ),
+        Section(
+            title="Examples", lines=tuple(line for text in told for line in bullet(text, "  "))
+        ),
+    )
+
+
+_SAYS = {
+    MixSays.KEPT: "kept",
+    MixSays.TOO_OFTEN: "too often",
+    MixSays.TOO_RARELY: "too rarely",
+    MixSays.NOT_ENOUGH: "not enough balls yet",
+}
 
 
 def _mix_lines(mixes: Sequence[MixPage]) -> Iterator[str]:

@@ -71,7 +71,7 @@ def test_a_file_of_ten_megabytes_is_not_even_looked_at() -> None:
 
     assert decoded.value is None
     assert only(decoded.problems).code == Code.FILE_TOO_LARGE
-    assert "10.8 MB" in only(decoded.problems).sentence
+    assert "larger than 1.0 MB" in only(decoded.problems).sentence
 
 
 def test_a_text_of_ten_megabytes_is_not_looked_at_either() -> None:
