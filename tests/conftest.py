@@ -27,6 +27,11 @@ def pytest_addoption(parser: pytest.Parser) -> None:
     )
 
 
+def pytest_xdist_auto_num_workers(config: pytest.Config) -> int | None:
+    """Keep benchmarks and `--update` in one process; everything else runs on every core."""
+    return 0 if config.getoption("--benchmark-only") or config.getoption("--update") else None
+
+
 @pytest.fixture
 def golden(request: pytest.FixtureRequest) -> Golden:
     """Return a check of a text against the file that holds it: golden("problems/tab.txt", text)."""

@@ -8,10 +8,19 @@ from io import TextIOWrapper
 from pathlib import Path
 
 from tactics.cli import files, messages
+from tactics.cli.charts import (
+    CHART_FILES,
+    add_columns,
+    own_columns,
+    read_chart_file,
+    show_proposals,
+)
 from tactics.cli.main import Exit
+from tactics.cli.nicknames import remind
 from tactics.cli.own_scatter import add_scatter, with_own_scatter
 from tactics.cli.rule_files import LoadedRules, load_rules
 from tactics.cli.terminal import announced, heading_for
+from tactics.engine.advisor import Advisor
 from tactics.engine.audit import audit
 from tactics.engine.compile import compile_rules
 from tactics.model.audit import Audit
@@ -19,12 +28,15 @@ from tactics.model.ball import Chart
 from tactics.model.names import fold
 from tactics.model.rule import RuleSet
 from tactics.problem import Problem
-from tactics.reading.charts import read_chart_bytes
+from tactics.reading.own_names import ColumnMap
+from tactics.review.ledger import Ledger
+from tactics.review.seasons import season
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Declare what the command takes."""
-    parser.add_argument("charts", nargs="*", metavar="CHART", help="charts as CSV files")
+    parser.add_argument("charts", nargs="*", metavar="CHART", help=CHART_FILES)
+    add_columns(parser)
     parser.add_argument(
         "--sample", action="store_true",
         help="use the chart of an invented player that comes with the program",
@@ -60,19 +72,44 @@ def run(options: argparse.Namespace) -> int:
     rules = None if usable is None else with_own_scatter(usable, options.scatter)
     if rules is None:
         return Exit.COULD_NOT_RUN
-    found = _read_charts(paths, rules)
+    own = own_columns(options, rules.vocabulary)
+    if own is None:
+        return Exit.COULD_NOT_RUN
+    found = _read_charts(paths, rules, own)
     if not found.charts:
         messages.show_problems(found.problems, ())
         print("tactics: none of the charts could be read", file=sys.stderr)
         return Exit.COULD_NOT_RUN
+    show_proposals(found.problems)
     charts = [_of_player(chart, options.player) for chart in found.charts]
+    remind(ball.player for chart in charts for ball in chart.balls)
     count = sum(len(chart.balls) for chart in charts)
-    if options.html:
-        return _write_page(charts, rules, found.problems, options)
-    with announced(f"judging {count} balls"):
-        result = audit(charts, compile_rules(rules))
-    _print(result, rules, found.problems, options)
+    _report(charts, compile_rules(rules), found.problems, options, count)
     return Exit.FINE
+
+
+def _report(
+    charts: Sequence[Chart],
+    advisor: Advisor,
+    problems: tuple[Problem, ...],
+    options: argparse.Namespace,
+    count: int,
+) -> None:
+    if options.csv:
+        with announced(f"judging {count} balls one by one"):
+            result = audit(charts, advisor)
+        _print_csv(result, advisor.rules)
+        return
+    with announced(f"judging {count} balls"):
+        ledger = season(charts, advisor)
+    if options.json:
+        with announced(f"judging {count} balls one by one"):
+            result = audit(charts, advisor)
+        _print_json(result, ledger, advisor.rules, problems, options.since or "")
+    elif options.html:
+        _write_page(ledger, advisor, problems, options)
+    else:
+        _print_text(ledger, advisor, problems, options)
 
 
 def day(text: str) -> str:
@@ -86,22 +123,17 @@ def day(text: str) -> str:
 
 
 def _write_page(
-    charts: Sequence[Chart],
-    rules: RuleSet,
+    ledger: Ledger,
+    advisor: Advisor,
     problems: tuple[Problem, ...],
     options: argparse.Namespace,
-) -> int:
+) -> None:
     from tactics.report.html.audit_page import audit_html
-    from tactics.review.seasons import season
 
-    advisor = compile_rules(rules)
-    with announced(f"judging {sum(len(chart.balls) for chart in charts)} balls"):
-        ledger = season(charts, advisor)
     with announced("writing the page"):
         page = audit_html(ledger, advisor, problems, options.since or "")
     files.write_atomic(Path(options.html), page.encode("utf-8"))
     print(f"wrote {files.shown(Path(options.html))}", file=sys.stderr)
-    return Exit.FINE
 
 
 @dataclass(frozen=True, slots=True)
@@ -129,12 +161,12 @@ def _paths(options: argparse.Namespace) -> list[Path]:
     return paths
 
 
-def _read_charts(paths: Sequence[Path], rules: RuleSet) -> _Found:
+def _read_charts(paths: Sequence[Path], rules: RuleSet, own: ColumnMap) -> _Found:
     charts: list[Chart] = []
     problems: list[Problem] = []
     for number, path in enumerate(paths, start=1):
         with announced(f"reading chart {number} of {len(paths)}"):
-            read = read_chart_bytes(files.shown(path), files.read_bytes(path), rules.vocabulary)
+            read = read_chart_file(path, rules.vocabulary, own)
         problems += read.problems
         if read.value is not None:
             charts.append(read.value)
@@ -148,29 +180,38 @@ def _of_player(chart: Chart, player: str | None) -> Chart:
     return replace(chart, balls=balls)
 
 
-def _print(
-    result: Audit, rules: RuleSet, problems: tuple[Problem, ...], options: argparse.Namespace
+def _print_csv(result: Audit, rules: RuleSet) -> None:
+    from tactics.report.csv_table import audit_as_csv
+
+    if isinstance(sys.stdout, TextIOWrapper):
+        sys.stdout.reconfigure(newline="")  # the lines end as CSV lines do, once
+    sys.stdout.write(audit_as_csv(result, rules.vocabulary))
+
+
+def _print_json(
+    result: Audit, ledger: Ledger, rules: RuleSet, problems: tuple[Problem, ...], since: str
 ) -> None:
-    if options.json:
-        import json
+    import json
 
-        from tactics.report.audit_json import audit_as_json
-        from tactics.report.review_json import review_as_json
+    from tactics.report.audit_json import audit_as_json
+    from tactics.report.review_json import review_as_json
 
-        document = audit_as_json(result, rules.vocabulary, problems)
-        document["review"] = review_as_json(result, rules, options.since or "")
-        print(json.dumps(document, ensure_ascii=False, indent=2))
-    elif options.csv:
-        from tactics.report.csv_table import audit_as_csv
+    document = audit_as_json(result, ledger, rules.vocabulary, problems)
+    document["review"] = review_as_json(ledger, rules, since)
+    print(json.dumps(document, ensure_ascii=False, indent=2))
 
-        if isinstance(sys.stdout, TextIOWrapper):
-            sys.stdout.reconfigure(newline="")  # the lines end as CSV lines do, once
-        sys.stdout.write(audit_as_csv(result, rules.vocabulary))
-    else:
-        from tactics.report.audits import audit_sections
-        from tactics.report.layout import text_of
 
+def _print_text(
+    ledger: Ledger,
+    advisor: Advisor,
+    problems: tuple[Problem, ...],
+    options: argparse.Namespace,
+) -> None:
+    from tactics.report.audits import audit_sections
+    from tactics.report.layout import text_of
+
+    with announced("writing the report"):
         sections = audit_sections(
-            result, rules, problems, details=options.details, since=options.since or ""
+            ledger, advisor, problems, details=options.details, since=options.since or ""
         )
-        print(text_of(sections, heading_for(sys.stdout)), end="")
+    print(text_of(sections, heading_for(sys.stdout)), end="")

@@ -21,7 +21,8 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "rules", nargs="*", metavar="RULES",
         help="rule files, or names of rule sets that come with the program; several are read as "
-        "one set, each built on those before it (default: singles-club)",
+        "one set, each built on those before it (default: singles-club). A quiz file is checked "
+        "against the rules it is for, or those named beside it",
     )  # fmt: skip
     parser.add_argument(
         "--quick", action="store_true",
@@ -39,6 +40,10 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--draw", action="store_true", help="draw the court of the situation that shows a finding"
     )
+    parser.add_argument(
+        "--quiz", action="store_true",
+        help="instead, show which facts quiz questions about these rules really test",
+    )  # fmt: skip
     parser.add_argument("--ascii", action="store_true", help="draw the court with plain characters")
     parser.add_argument(
         "--format", choices=messages.FORMATS, default="text", dest="style",
@@ -48,9 +53,17 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(options: argparse.Namespace) -> int:
     """Print the problems and return whether there were any."""
+    from tactics.cli.check_quiz import check_quizzes, has_quiz
+
+    if has_quiz(options.rules):
+        return check_quizzes(options)
     loaded = load_rules(options.rules)
     problems = [*loaded.reading.problems]
     if loaded.reading.value is not None and loaded.reading.is_usable:
+        if options.quiz:
+            from tactics.cli.check_facts import show_tested_facts
+
+            return show_tested_facts(loaded.reading.value, options.style)
         if options.style == "text":
             print(_opening(loaded.reading.value), flush=True)  # at once: examples take a moment
         problems += _checked(loaded.reading.value, quick=options.quick)

@@ -6,14 +6,15 @@ import sys
 from collections.abc import Sequence
 from pathlib import Path
 
-from tactics.cli import files, messages
+from tactics.cli import messages
+from tactics.cli.charts import add_columns, own_columns, read_chart_file
 from tactics.cli.main import Exit
 from tactics.cli.rule_files import load_rules
 from tactics.cli.terminal import announced, heading_for
 from tactics.model.ball import Chart
 from tactics.model.rule import RuleSet
 from tactics.model.vocabulary import Vocabulary
-from tactics.reading.charts import read_chart_bytes
+from tactics.reading.own_names import ColumnMap
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -24,6 +25,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "charts", nargs="*", metavar="CHART", help="charts whose grades are compared as well"
     )
+    add_columns(parser)
     parser.add_argument("--json", action="store_true", help="print JSON instead of text")
 
 
@@ -37,7 +39,9 @@ def run(options: argparse.Namespace) -> int:
     rule_sets = [rules for rules in found if rules is not None]
     if len(rule_sets) < len(found):
         return Exit.COULD_NOT_RUN
-    charts = _charts(options.charts, joined_words(rule_sets))
+    words = joined_words(rule_sets)
+    own = own_columns(options, words)
+    charts = None if own is None else _charts(options.charts, words, own)
     if charts is None:
         return Exit.COULD_NOT_RUN
     old, new = map(compile_rules, rule_sets)
@@ -65,12 +69,11 @@ def _usable(name: str) -> RuleSet | None:
     return None
 
 
-def _charts(written: Sequence[str], words: Vocabulary) -> tuple[Chart, ...] | None:
+def _charts(written: Sequence[str], words: Vocabulary, own: ColumnMap) -> tuple[Chart, ...] | None:
     """Return the charts, or None where one cannot be read; problems of single rows are shown."""
     charts = []
     for name in written:
-        path = Path(name)
-        read = read_chart_bytes(files.shown(path), files.read_bytes(path), words)
+        read = read_chart_file(Path(name), words, own)
         messages.show_problems(read.problems, ())
         if read.value is None:
             return None

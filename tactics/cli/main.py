@@ -13,6 +13,7 @@ COMMANDS = {
     "check": "read rule sets, name every mistake at once and run their examples",
     "compare": "show where two rule sets advise differently, and which charted grades flip",
     "plan": "turn what was charted into the next lesson, with drills and homework",
+    "rate": "let a second coach grade the same balls blind, and see how far the two agree",
     "page": "write a page for the player, for the parents, or for another coach",
     "explain": "show the page of a rule, a fact, a part, a word, a drill or a problem",
     "rules": "show the rules of a set as a readable page, or write it as a hand-out",
@@ -21,6 +22,9 @@ COMMANDS = {
     "stand": "show where to stand for a return, or after a shot of one's own",
     "scatter": "measure a player's own scatter from a file of landing places",
     "new": "write a small rule set of your own to start from",
+    "quiz": "practise ten situations from the rules, as the player at home",
+    "export": "gather everything that is kept about a player in one zip file",
+    "forget": "take the rows of a player out of charts, and say what cannot be reached",
     "schema": "write what an editor needs to complete and check words in rule files",
 }
 """Command -> summary; each is a module of this package, loaded only when it is asked for."""

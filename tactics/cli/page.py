@@ -48,11 +48,8 @@ def run(options: argparse.Namespace) -> int:
         return Exit.COULD_NOT_RUN
     player = options.name or found.player
     if not options.name and is_shortened(player):
-        print(
-            f'the page calls the player "{nickname(player)}"; a nickname is enough on a chart, '
-            "and --name gives another",
-            file=sys.stderr,
-        )
+        called = nickname(player)
+        print(f'the page calls the player "{called}"; --name gives another', file=sys.stderr)
     path = Path(options.output)
     files.write_atomic(path, _page(found, player, options).encode("utf-8"))
     print(f"wrote {files.shown(path)}", file=sys.stderr)

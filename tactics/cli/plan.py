@@ -5,14 +5,16 @@ import sys
 from pathlib import Path
 
 from tactics.cli import files
+from tactics.cli.homework import write_homework
 from tactics.cli.main import Exit
 from tactics.cli.rule_files import load_drills
 from tactics.cli.season_files import PlayerSeason, add_chart_arguments, load_season
 from tactics.cli.terminal import can_draw, heading_for
+from tactics.model.plan import Plan
 from tactics.report.court_text import ASCII, DRAWN
 from tactics.report.layout import text_of
 from tactics.report.plan_text import plan_sections
-from tactics.report.plans import PlanPage, plan_page
+from tactics.report.plans import PlanPage, plan_page, with_homework
 from tactics.review.plan import (
     SHORTEST_MINUTES,
     USUAL_MINUTES,
@@ -39,6 +41,10 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         help="the player is sore or restricted: no serve and smash drills, effort is not graded "
         "(also taken from the last day of the charts)",
     )  # fmt: skip
+    parser.add_argument(
+        "--homework", metavar="FILE",
+        help="write the homework as a quiz file, for: tactics quiz FILE",
+    )  # fmt: skip
     parser.add_argument("--html", metavar="FILE", help="write the plan as one page for a browser")
     parser.add_argument("--ascii", action="store_true", help="draw courts with plain characters")
 
@@ -48,7 +54,9 @@ def run(options: argparse.Namespace) -> int:
     found = load_season(options)
     if found is None:
         return Exit.COULD_NOT_RUN
-    page = _page(found, options)
+    plan, page = _planned(found, options)
+    if options.homework:
+        write_homework(plan.homework, found, options.rules, Path(options.homework))
     if options.html:
         from tactics.report.html.plan_page import plan_html
 
@@ -61,7 +69,7 @@ def run(options: argparse.Namespace) -> int:
     return Exit.FINE
 
 
-def _page(found: PlayerSeason, options: argparse.Namespace) -> PlanPage:
+def _planned(found: PlayerSeason, options: argparse.Namespace) -> tuple[Plan, PlanPage]:
     rules, ledger = found.advisor.rules, found.ledger
     restricted = options.restricted or is_restricted_now(ledger)
     skip = effort_rules(rules) if restricted else frozenset()
@@ -74,7 +82,10 @@ def _page(found: PlayerSeason, options: argparse.Namespace) -> PlanPage:
         is_restricted=restricted,
         is_junior=is_junior(ledger, rules.vocabulary),
     )
-    return plan_page(plan, chosen, ledger, found.advisor)
+    page = plan_page(plan, chosen, ledger, found.advisor)
+    if options.homework and plan.homework.rules:
+        page = with_homework(page, files.shown(Path(options.homework)))
+    return plan, page
 
 
 def _minutes(text: str) -> int:

@@ -10,6 +10,8 @@ from tactics.cli.main import Exit
 from tactics.cli.rule_files import load_drills, load_rules
 from tactics.model.rule import RuleSet
 from tactics.report.json_schema import drill_file_schema, rule_file_schema
+from tactics.report.json_schema_values import Schema
+from tactics.report.quiz_schema import quiz_file_schema
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -19,8 +21,12 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         help="a rule file (or the name of a shipped rule set) whose own facts, terms and concerns "
         "belong into it; may be given several times",
     )  # fmt: skip
-    parser.add_argument(
+    kinds = parser.add_mutually_exclusive_group()
+    kinds.add_argument(
         "--drills", action="store_true", help="the schema of drill files instead of rule files"
+    )
+    kinds.add_argument(
+        "--quiz", action="store_true", help="the schema of quiz files instead of rule files"
     )
     parser.add_argument(
         "-o", "--output", metavar="FILE", help="write it to a file instead of the screen"
@@ -37,8 +43,7 @@ def run(options: argparse.Namespace) -> int:
         if rules is None:
             messages.show_problems(loaded.reading.problems, loaded.sources)
             return Exit.COULD_NOT_RUN
-    schema = drill_file_schema(rules) if options.drills else rule_file_schema(rules, load_drills())
-    text = json.dumps(schema, ensure_ascii=False, indent=1) + "\n"
+    text = json.dumps(_schema(options, rules), ensure_ascii=False, indent=1) + "\n"
     if options.output:
         path = Path(options.output)
         files.write_atomic(path, text.encode("utf-8"))
@@ -46,3 +51,9 @@ def run(options: argparse.Namespace) -> int:
     else:
         print(text, end="")
     return Exit.FINE
+
+
+def _schema(options: argparse.Namespace, rules: RuleSet | None) -> Schema:
+    if options.drills:
+        return drill_file_schema(rules)
+    return quiz_file_schema(rules) if options.quiz else rule_file_schema(rules, load_drills())

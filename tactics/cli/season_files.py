@@ -7,6 +7,8 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 from tactics.cli import files, messages
+from tactics.cli.charts import CHART_FILES, add_columns, own_columns, read_chart_file
+from tactics.cli.nicknames import remind
 from tactics.cli.rule_files import load_rules
 from tactics.cli.terminal import announced
 from tactics.engine.advisor import Advisor
@@ -14,7 +16,7 @@ from tactics.engine.compile import compile_rules
 from tactics.model.ball import Chart
 from tactics.model.names import fold
 from tactics.model.rule import RuleSet
-from tactics.reading.charts import read_chart_bytes
+from tactics.reading.own_names import ColumnMap
 from tactics.review.ledger import Ledger
 from tactics.review.seasons import season
 
@@ -31,7 +33,8 @@ class PlayerSeason:
 
 def add_chart_arguments(parser: argparse.ArgumentParser) -> None:
     """Declare charts, rules and player."""
-    parser.add_argument("charts", nargs="*", metavar="CHART", help="charts as CSV files")
+    parser.add_argument("charts", nargs="*", metavar="CHART", help=CHART_FILES)
+    add_columns(parser)
     parser.add_argument(
         "--sample", action="store_true",
         help="use the chart of an invented player that comes with the program",
@@ -55,18 +58,19 @@ def load_season(options: argparse.Namespace) -> PlayerSeason | None:
         messages.show_problems(loaded.reading.problems, loaded.sources)
         print("tactics: the rules have to be put right before they can judge", file=sys.stderr)
         return None
-    charts = _charts(paths, rules)
+    own = own_columns(options, rules.vocabulary)
+    charts = [] if own is None else _charts(paths, rules, own)
     if not charts:
         print("tactics: none of the charts could be read", file=sys.stderr)
         return None
     return _of_one(charts, rules, options.player)
 
 
-def _charts(paths: Sequence[Path], rules: RuleSet) -> list[Chart]:
+def _charts(paths: Sequence[Path], rules: RuleSet, own: ColumnMap) -> list[Chart]:
     charts = []
     for path in paths:
         with announced(f"reading {files.shown(path)}"):
-            read = read_chart_bytes(files.shown(path), files.read_bytes(path), rules.vocabulary)
+            read = read_chart_file(path, rules.vocabulary, own)
         if read.value is None:
             messages.show_problems(read.problems, ())
         else:
@@ -87,6 +91,7 @@ def _of_one(charts: Sequence[Chart], rules: RuleSet, wanted: str | None) -> Play
         print("tactics: there is no ball of that player on these charts", file=sys.stderr)
         return None
     player = next((b.player for chart in charts for b in chart.balls if b.player), "")
+    remind([player])
     advisor = compile_rules(rules)
     with announced("judging the balls"):
         ledger = season(charts, advisor)

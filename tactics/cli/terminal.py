@@ -40,20 +40,27 @@ def is_conversation() -> bool:
 
 
 @contextmanager
-def announced(what: str) -> Iterator[None]:
-    """Say on the error stream what is going on, but only if it takes more than a second."""
-    timer = threading.Timer(_PATIENCE_S, _say, (what,))
-    timer.daemon = True
-    timer.start()
+def announced(
+    what: str, after_s: float = _PATIENCE_S, every_s: float = _PATIENCE_S
+) -> Iterator[None]:
+    """Say on a screen what is going on if it takes more than a second, with a dot a second."""
+    done = threading.Event()
+    teller = threading.Thread(target=_tell, args=(what, done, after_s, every_s), daemon=True)
+    teller.start()
     try:
         yield
     finally:
-        timer.cancel()
+        done.set()
+        teller.join()
 
 
-def _say(what: str) -> None:
-    if sys.stderr.isatty():
-        print(f"{what} ...", file=sys.stderr, flush=True)
+def _tell(what: str, done: threading.Event, after_s: float, every_s: float) -> None:
+    if done.wait(after_s) or not sys.stderr.isatty():
+        return
+    print(what, end=" ", file=sys.stderr, flush=True)
+    while not done.wait(every_s):
+        print(".", end="", file=sys.stderr, flush=True)
+    print(file=sys.stderr, flush=True)
 
 
 def _bold(text: str) -> str:

@@ -28,7 +28,7 @@ def audit(charts: Sequence[Chart], advisor: Advisor) -> Audit:
 def judge_balls(advisor: Advisor, balls: Sequence[Ball]) -> list[Verdict]:
     """Return the verdict on each ball, margins in scatter put into metres for its own level."""
     verdicts: dict[int, Verdict] = {}
-    for level, rows in _by_level(advisor, balls).items():
+    for level, rows in rows_by_level(advisor, balls).items():
         some = [balls[row] for row in rows]
         found = judge_each(
             for_level(advisor, level), [b.situation for b in some], [b.choice for b in some]
@@ -37,7 +37,8 @@ def judge_balls(advisor: Advisor, balls: Sequence[Ball]) -> list[Verdict]:
     return [verdicts[row] for row in range(len(balls))]
 
 
-def _by_level(advisor: Advisor, balls: Sequence[Ball]) -> dict[str, list[int]]:
+def rows_by_level(advisor: Advisor, balls: Sequence[Ball]) -> dict[str, list[int]]:
+    """Return the balls of each level; all under one name where the rules know no levels."""
     if advisor.by_level is None:
         return {"": list(range(len(balls)))}
     groups: dict[str, list[int]] = {}

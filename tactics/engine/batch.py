@@ -66,11 +66,14 @@ def judge_all(
     advisor: Advisor, situations: Sequence[Situation], choices: Sequence[Choice]
 ) -> Verdicts:
     """Return the verdict on every choice, as `judge_ball` gives it, without its explanation."""
-    program, columns = advisor.program, columns_of(advisor, situations, choices)
-    frame = frame_of(program, columns)
+    return judge_frame(frame_of(advisor.program, columns_of(advisor, situations, choices)))
+
+
+def judge_frame(frame: Frame) -> Verdicts:
+    """Return the verdict on every ball of a frame."""
     matters = mattering(frame)
-    verdicts = _as_verdicts(program, find(frame), columns)
-    open_rows = np.flatnonzero(unpacked(matters.any, columns.count))
+    verdicts = _as_verdicts(frame.program, find(frame), frame.columns)
+    open_rows = np.flatnonzero(unpacked(matters.any, frame.columns.count))
     if len(open_rows):
         _Completing(frame, matters, open_rows).settle(verdicts)
     return verdicts

@@ -55,17 +55,9 @@ class StandFound:
 
 def stand_found(position: Position, asked: ServeAsked) -> StandFound:
     """Return where to stand for a return; the server plays at the opponent's level."""
-    venue, situation = position.venue, position.situation
+    venue = position.venue
     taken = [each for each in position.taken if each.startswith("level")]
-    server = Server(
-        hand=Hand(_word(situation, "opponent hand", "right", taken)),
-        side=ServeSide(_word(situation, "serve side", "deuce", taken)),
-        level=position.moment.opponent,
-        from_centre_m=_or(asked.from_centre_m, FROM_CENTRE_M * venue.width_scale),
-        contact_height_m=_or(asked.contact_height_m, _usual_contact_m(situation)),
-        wide=serve_shape(asked.curve) if asked.curve else None,
-        pace_ms=asked.pace_ms,
-    )
+    server = _server(position, asked, taken)
     returner = position.moment.hitter
     return StandFound(
         server=server,
@@ -75,6 +67,25 @@ def stand_found(position: Position, asked: ServeAsked) -> StandFound:
         place=return_stand(server, returner, asked.behind_baseline_m, venue),
         by_depth=stand_by_depth(server, returner, venue, DEPTHS_M),
         taken=tuple(taken),
+    )
+
+
+def return_place(position: Position, asked: ServeAsked) -> ReturnStand | OutOfRange | None:
+    """Return where to stand for a return at the one depth asked for."""
+    server = _server(position, asked, [])
+    return return_stand(server, position.moment.hitter, asked.behind_baseline_m, position.venue)
+
+
+def _server(position: Position, asked: ServeAsked, taken: list[str]) -> Server:
+    venue, situation = position.venue, position.situation
+    return Server(
+        hand=Hand(_word(situation, "opponent hand", "right", taken)),
+        side=ServeSide(_word(situation, "serve side", "deuce", taken)),
+        level=position.moment.opponent,
+        from_centre_m=_or(asked.from_centre_m, FROM_CENTRE_M * venue.width_scale),
+        contact_height_m=_or(asked.contact_height_m, _usual_contact_m(situation)),
+        wide=serve_shape(asked.curve) if asked.curve else None,
+        pace_ms=asked.pace_ms,
     )
 
 

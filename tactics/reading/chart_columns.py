@@ -9,7 +9,7 @@ from tactics.model.units import spellings
 from tactics.model.vocabulary import Vocabulary
 from tactics.problem import Also, Problem, Severity
 from tactics.reading.chart_codes import ChartCode
-from tactics.reading.chart_rows import Row, Table
+from tactics.reading.chart_rows import Row, Table, letters_of
 from tactics.reading.suggest import did_you_mean, near_traits
 from tactics.reading.wording import quoted
 
@@ -39,7 +39,7 @@ class Columns:
 
 def is_column(heading: str, words: Vocabulary) -> bool:
     """Say whether a heading names a row of the vocabulary."""
-    return _meaning(heading, words) is not None
+    return meaning_of(heading, words) is not None
 
 
 def read_header(table: Table, words: Vocabulary) -> Columns:
@@ -47,14 +47,14 @@ def read_header(table: Table, words: Vocabulary) -> Columns:
     known: dict[str, Column] = {}
     aside, problems = [], []
     for index, heading in enumerate(table.header.cells):
-        meaning = _meaning(heading, words)
+        meaning = meaning_of(table.name_of(index), words)
         if meaning is not None and meaning[0].folded not in known:
             trait, unit = meaning
             known[trait.folded] = Column(index=index, heading=heading, trait=trait, unit=unit)
             continue
         if not heading and not _is_filled(table, index):
             continue
-        aside.append((index, heading or f"column {index + 1}"))
+        aside.append((index, heading or _numbered(table, index)))
         if meaning is not None:
             problems.append(_twice(table, index, known[meaning[0].folded]))
         else:
@@ -64,7 +64,8 @@ def read_header(table: Table, words: Vocabulary) -> Columns:
     return Columns(known=columns, aside=tuple(aside), problems=tuple(problems))
 
 
-def _meaning(heading: str, words: Vocabulary) -> tuple[Trait, str] | None:
+def meaning_of(heading: str, words: Vocabulary) -> tuple[Trait, str] | None:
+    """Return the row a heading names and the unit it adds in brackets, or None."""
     name = heading.replace("\N{RIGHT SINGLE QUOTATION MARK}", "'")
     trait = words.find(name)
     if trait is not None:
@@ -93,11 +94,15 @@ def _twice(table: Table, index: int, first: Column) -> Problem:
     )
 
 
+def _numbered(table: Table, index: int) -> str:
+    return f"column {letters_of(index) if table.has_letters else index + 1}"
+
+
 def _nameless(table: Table, index: int) -> Problem:
     return Problem(
         code=ChartCode.COLUMN_WITHOUT_NAME,
         span=table.place(table.header, index),
-        sentence=f"column {index + 1} has cells and no name; they were kept and not read",
+        sentence=f"{_numbered(table, index)} has cells and no name; they were kept and not read",
         hint="write the name of the column in the first row",
         severity=Severity.WARNING,
     )
@@ -149,7 +154,7 @@ def _missing(table: Table, columns: Iterable[Column]) -> list[Problem]:
 
 
 def _not_a_chart(table: Table, words: Vocabulary) -> Problem:
-    later = next((row for row in table.rows[:_LINES_BELOW] if _looks_like_header(row, words)), None)
+    later = header_below(table, words)
     if later is not None:
         hint = f"the names of the columns stand in row {later.number}: take out what is above"
     else:
@@ -160,6 +165,11 @@ def _not_a_chart(table: Table, words: Vocabulary) -> Problem:
         sentence="none of the columns has a name that charts know, so nothing here was read",
         hint=hint,
     )
+
+
+def header_below(table: Table, words: Vocabulary) -> Row | None:
+    """Return a row that holds names of columns though it is not the first, or None."""
+    return next((row for row in table.rows[:_LINES_BELOW] if _looks_like_header(row, words)), None)
 
 
 def _looks_like_header(row: Row, words: Vocabulary) -> bool:

@@ -33,6 +33,8 @@ class Table:
 
     rows: those that are not blank; blank_rows says how many were. start: row -> where it begins.
     place: row and number of a cell in it, counted from 0 (also beyond its end) -> where it stands.
+    meant: what each heading stands for where the coach said so, "" where nothing was said.
+    has_letters: columns go by letters, as in a spreadsheet.
     """
 
     name: str
@@ -41,3 +43,19 @@ class Table:
     start: Callable[[Row], Span]
     place: Callable[[Row, int], Span]
     blank_rows: int = 0
+    meant: tuple[str, ...] = ()
+    has_letters: bool = False
+
+    def name_of(self, index: int) -> str:
+        """Return the name a column goes by: what the coach said it stands for, else its heading."""
+        said = self.meant[index] if index < len(self.meant) else ""
+        return said or self.header.cells[index]
+
+
+def letters_of(index: int) -> str:
+    """Return how a spreadsheet calls a column counted from 0: A, Z, AA."""
+    letters, rest = "", index + 1
+    while rest:
+        rest, letter = divmod(rest - 1, 26)
+        letters = chr(ord("A") + letter) + letters
+    return letters

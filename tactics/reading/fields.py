@@ -17,6 +17,7 @@ from tactics.source import Span
 
 _SIGN = re.compile(r"\s*[:;=]|\s[-\u2013]\s")
 _LEADING_SIGN = re.compile(r"^\s*(?:[:;=]|[-\u2013]\s)?\s*")
+_NO_MORE = "take it out: everything that can stand here is there already"
 _PLAIN = re.compile(r"[^\W\d_][\w -]*")
 
 
@@ -232,7 +233,7 @@ def _unknown_key(
         Code.UNKNOWN_KEY,
         entry.key,
         f"{what} has the line {quoted(entry.key.text)}, which is not known here",
-        did_you_mean(meant) if meant else f"it can have {both(free)}",
+        did_you_mean(meant) if meant else f"it can have {both(free)}" if free else _NO_MORE,
         replacement=meant[0] if len(meant) == 1 else "",
     )
 

@@ -7,7 +7,7 @@ from tactics.reading.chart_balls import BallReader
 from tactics.reading.chart_cells import BadCell
 from tactics.reading.chart_codes import ChartCode
 from tactics.reading.chart_columns import read_header
-from tactics.reading.chart_rows import Row, Table
+from tactics.reading.chart_rows import Row, Table, letters_of
 from tactics.reading.wording import quoted
 
 _ROWS_NAMED = 3
@@ -64,10 +64,11 @@ def _read_row(row: Row, table: Table, reader: BallReader) -> tuple[list[Problem]
 def _bad_cell(row: Row, bad: BadCell, table: Table) -> Problem:
     column = bad.column
     end = "" if bad.loses_ball else "; the ball is read without it"
+    letters = f"column {letters_of(column.index)} " if table.has_letters else ""
     return Problem(
         code=bad.code,
         span=table.place(row, column.index),
-        sentence=f"row {row.number}, {quoted(column.heading)}: {bad.sentence}{end}",
+        sentence=f"row {row.number}, {letters}{quoted(column.heading)}: {bad.sentence}{end}",
         hint=bad.hint,
         severity=Severity.ERROR if bad.loses_ball else Severity.WARNING,
         replacement=bad.replacement,

@@ -2,26 +2,24 @@
 
 from collections.abc import Iterator
 
-from tactics.model.audit import Audit
 from tactics.model.rule import RuleSet
 from tactics.report.layout import bullet, counted
 from tactics.report.rates import rate_words
 from tactics.report.verdicts import find_rule
-from tactics.review.highlights import Highlights, highlights
-from tactics.review.tallies import Tally
+from tactics.review.highlights import Highlights
+from tactics.review.ledger import Heading
 
 
-def highlight_lines(audit: Audit, rules: RuleSet) -> tuple[str, ...]:
+def highlight_lines(found: Highlights, rules: RuleSet) -> tuple[str, ...]:
     """Return what stands out, what went right first."""
-    found = highlights(audit)
     return tuple(line for text in _sentences(found, rules) for line in bullet(text, "  "))
 
 
 def _sentences(found: Highlights, rules: RuleSet) -> Iterator[str]:
     every = found.all
-    if every.kept + every.broken:
+    if every.kept_rate.n:
         yield (
-            f"{every.kept} of {counted(every.kept + every.broken, 'decided choice')} kept the "
+            f"{len(every.kept)} of {counted(every.kept_rate.n, 'decided choice')} kept the "
             f"rules: {rate_words(every.kept_rate)}"
         )
     if found.strongest is not None:
@@ -31,20 +29,21 @@ def _sentences(found: Highlights, rules: RuleSet) -> Iterator[str]:
     elif found.few is not None:
         yield f"Most often against so far: {_rule(found.few, rules)}"
     yield from _against_outcome(found)
-    if found.marks.apart:
+    if len(found.marks.apart):
         yield f"You and the rules differ on {counted(len(found.marks.apart), 'marked ball')}"
-    if every.open:
+    if len(every.open):
         yield _open(found)
     if found.left_out:
         yield f"{counted(found.left_out, 'row')} could not be read (listed at the end)"
 
 
-def _rule(tally: Tally, rules: RuleSet) -> str:
-    rule = find_rule(rules, tally.name)
+def _rule(heading: Heading, rules: RuleSet) -> str:
+    rule = find_rule(rules, heading.name)
     title = f'"{rule.title}" ' if rule is not None else ""
     cue = f". Cue: {rule.cue}" if rule is not None and rule.cue else ""
-    rate = rate_words(tally.broken_rate)
-    return f"{title}[{tally.name}], {tally.broken} of {tally.broken_rate.n}: {rate}{cue}"
+    rate = rate_words(heading.broken_rate)
+    broken = f"{len(heading.broken)} of {heading.broken_rate.n}"
+    return f"{title}[{heading.name}], {broken}: {rate}{cue}"
 
 
 def _against_outcome(found: Highlights) -> Iterator[str]:
@@ -61,8 +60,9 @@ def _against_outcome(found: Highlights) -> Iterator[str]:
 
 
 def _open(found: Highlights) -> str:
-    said = f"{counted(found.all.open, 'ball')} could not be decided"
+    said = f"{counted(len(found.all.open), 'ball')} could not be decided"
     if found.next_fact is None:
         return said
     fact = found.next_fact
-    return f"{said}; worth charting next: {fact.fact}, which matters on {fact.matters}"
+    some = f" of {found.looked_at} looked at" if found.looked_at < len(found.all.open) else ""
+    return f"{said}; worth charting next: {fact.fact}, which matters on {fact.matters}{some}"

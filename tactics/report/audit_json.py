@@ -15,15 +15,17 @@ from tactics.report.plain_json import (
     verdict_as_json,
 )
 from tactics.report.problems import as_dict
-from tactics.review.marks import compare_marks
+from tactics.review.ledger import Heading, Ledger
 from tactics.review.open_facts import open_facts
 from tactics.review.outcomes import Did, outcome_table
 from tactics.review.rates import Rate, Standing
-from tactics.review.tallies import Tally, by_cause, by_part, by_rule, by_situation, overall
+from tactics.review.season_marks import marked_rows
 
 
-def audit_as_json(audit: Audit, words: Vocabulary, problems: Sequence[Problem] = ()) -> Json:
-    """Return a whole audit.
+def audit_as_json(
+    audit: Audit, ledger: Ledger, words: Vocabulary, problems: Sequence[Problem] = ()
+) -> Json:
+    """Return a whole audit with the whole verdict of every ball; ledger: the same balls counted.
 
     Keys: format, rule_set, charts, summary (overall, by_situation, by_part, by_rule, by_cause,
     choice_and_ball, marks, chart_next), balls, not_covered, assumed, left_out, problems.
@@ -37,7 +39,7 @@ def audit_as_json(audit: Audit, words: Vocabulary, problems: Sequence[Problem] =
              "unknown_columns": list(chart.unknown_columns)}
             for chart in audit.charts
         ],
-        "summary": _summary(audit),
+        "summary": _summary(audit, ledger),
         "balls": [_judged(each, words) for each in audit.judged],
         "not_covered": [_labels(ball) for ball in audit.not_covered],
         "assumed": dict(audit.assumed),
@@ -50,20 +52,19 @@ def audit_as_json(audit: Audit, words: Vocabulary, problems: Sequence[Problem] =
     }  # fmt: skip
 
 
-def _summary(audit: Audit) -> Json:
-    judged = audit.judged
-    table, marks = outcome_table(judged), compare_marks(judged)
+def _summary(audit: Audit, ledger: Ledger) -> Json:
+    table, marks = outcome_table(ledger), marked_rows(ledger)
     return {
-        "overall": _tally(overall(judged)),
-        "by_situation": [_tally(tally) for tally in by_situation(judged)],
-        "by_part": [_tally(tally) for tally in by_part(judged)],
-        "by_rule": [_tally(tally) for tally in by_rule(judged)],
+        "overall": _heading(ledger.all()),
+        "by_situation": [_heading(each) for each in ledger.by_situation()],
+        "by_part": [_heading(each) for each in ledger.by_part()],
+        "by_rule": [_heading(each) for each in ledger.by_rule()],
         "by_cause": [
-            {"cause": str(each.cause), "by_coach": each.by_coach, "proposed": each.proposed}
-            for each in by_cause(judged)
+            {"cause": str(cause), "by_coach": len(said), "proposed": len(proposed)}
+            for cause, said, proposed in ledger.by_cause()
         ],
         "choice_and_ball": {
-            "disturbed": table.disturbed,
+            "disturbed": len(table.disturbed),
             **{
                 str(kept): {did.value.replace(" ", "_"): table.count(kept, did) for did in Did}
                 for kept in Kept
@@ -71,26 +72,26 @@ def _summary(audit: Audit) -> Json:
         },
         "marks": {
             "marked": marks.marked,
-            "same": marks.same,
-            "same_side": marks.near,
+            "same": len(marks.same),
+            "same_side": len(marks.near),
             "apart": len(marks.apart),
-            "undecided": marks.open,
+            "undecided": len(marks.open),
         },
         "chart_next": [
             {"fact": each.fact, "decides_most_on": each.decides, "matters_on": each.matters}
-            for each in open_facts(judged)
+            for each in open_facts(audit.judged)
         ],
     }
 
 
-def _tally(tally: Tally) -> Json:
+def _heading(each: Heading) -> Json:
     return {
-        "name": tally.name,
-        "kept": tally.kept,
-        "not_kept": tally.broken,
-        "open": tally.open,
-        "lessons": tally.lessons,
-        "share_kept": _rate(tally.kept_rate),
+        "name": each.name,
+        "kept": len(each.kept),
+        "not_kept": len(each.broken),
+        "open": len(each.open),
+        "lessons": each.lessons,
+        "share_kept": _rate(each.kept_rate),
     }
 
 

@@ -11,15 +11,22 @@ from tactics.report.verdicts import grades_between
 from tactics.review.open_facts import open_facts, undecided
 
 
-def undecided_lines(judged: Sequence[JudgedBall], *, with_file: bool) -> tuple[str, ...]:
-    """Return the fact worth charting next, then every undecided ball by reason."""
-    lines: list[str] = []
-    for best in open_facts(judged)[:1]:
-        lines += wrapped(
+def next_fact_lines(judged: Sequence[JudgedBall]) -> tuple[str, ...]:
+    """Return the fact worth charting next, with the balls it matters on."""
+    return tuple(
+        line
+        for best in open_facts(judged)[:1]
+        for line in wrapped(
             f"Worth charting next: {best.fact}. It matters most on "
             f"{counted(best.decides, 'ball')}, and matters on {best.matters}.",
             "  ",
         )
+    )
+
+
+def undecided_lines(judged: Sequence[JudgedBall], *, with_file: bool) -> tuple[str, ...]:
+    """Return every undecided ball by reason."""
+    lines: list[str] = []
     for each, text in _told(judged):
         lines += bullet(f"{short_ball(each.ball, with_file=with_file)}: {text}", "  ")
     return tuple(lines)

@@ -35,7 +35,8 @@ class Spot:
 class Picture:
     """What can be drawn of a situation; None where it was not seen.
 
-    source: where the incoming ball comes from; bounce: where it lands; target: the aim.
+    source: where the incoming ball comes from; bounce: where it lands; target: the aim. over_net_m:
+    the least and the most height over the net, the most may be infinite.
     forehand_is_right: for the player and for the opponent. notes: what had to be taken as given.
     """
 
@@ -44,6 +45,7 @@ class Picture:
     source: Spot | None = None
     bounce: Spot | None = None
     target: Spot | None = None
+    over_net_m: tuple[float, float] | None = None
     forehand_is_right: bool = True
     their_forehand_is_right: bool = True
     is_doubles: bool = False
@@ -61,6 +63,7 @@ def picture_of(situation: Situation, wanted: Mapping[str, Allowed], words: Vocab
         source=source,
         bounce=view.bounce(player, source),
         target=view.target(player, opponent),
+        over_net_m=view.over_net(),
         forehand_is_right=view.hand("own hand") != "left",
         their_forehand_is_right=view.hand("opponent hand") != "left",
         is_doubles=situation.get("format") == words.trait("format").value_of("doubles"),
@@ -160,6 +163,14 @@ class _View:
         if road in ("at body", "behind"):
             return None if opponent is None else Spot(x_m=opponent.x_m, y_m=depth)
         return Spot(x_m=0.0, y_m=depth)
+
+    def over_net(self) -> tuple[float, float] | None:
+        part = "height over net"
+        known, trait = self.wanted.get(part), self.words.trait(part)
+        if not isinstance(known, Within):
+            return None
+        low, high = known.intervals[0].low[0], known.intervals[-1].high[0]
+        return max(low, trait.low), inf if high >= trait.high else high
 
     def _serve_target(self, road: str, player: Spot) -> Spot:
         box = -1.0 if player.x_m > 0 else 1.0

@@ -2,7 +2,8 @@
 
 import csv
 import io
-from collections.abc import Sequence
+import re
+from collections.abc import Iterable, Sequence
 
 from tactics.model.audit import Audit, JudgedBall
 from tactics.model.ball import Ball
@@ -12,6 +13,7 @@ from tactics.reading.chart_writing import guard_text
 from tactics.report.sentences import choice_words, situation_sentence
 from tactics.report.words import say
 
+_NUMBER = re.compile(r"[+-]?[0-9]+([.,][0-9]+)? ?[^\W\d_]*%?")
 _LABELS = ("file", "line", "date", "player", "lesson", "point", "ball")
 _JUDGED = (
     "situation", "choice", "grade", "possible grades", "kept", "deciding rule", "missing facts",
@@ -35,6 +37,22 @@ def audit_as_csv(audit: Audit, words: Vocabulary) -> str:
         cells = [*_labels(ball), "", "", "not covered"]
         writer.writerow(_safe([*cells, *[""] * (len(header) - len(cells))]))
     return out.getvalue()
+
+
+def rows_as_csv(rows: Iterable[Sequence[str]]) -> str:
+    """Return cells as they stood in charts as CSV, with a mark for UTF-8 in front.
+
+    A cell that a spreadsheet program would calculate gets an apostrophe, unless it has one.
+    """
+    out = io.StringIO()
+    csv.writer(out, lineterminator="\r\n").writerows(
+        [f"'{cell}" if _is_formula(cell) else cell for cell in row] for row in rows
+    )
+    return f"\ufeff{out.getvalue()}"
+
+
+def _is_formula(cell: str) -> bool:
+    return cell.startswith(("=", "+", "-", "@")) and not _NUMBER.fullmatch(cell)
 
 
 def _safe(cells: Sequence[str]) -> list[str]:

@@ -4,15 +4,20 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from tactics.engine.advisor import Advisor
+from tactics.model.ball import Ball
+from tactics.model.known import Absent
 from tactics.model.rule import RuleSet
 from tactics.model.situation import Situation
 from tactics.report.audit_balls import background_of
 from tactics.report.care import AID
+from tactics.report.court_picture import Picture, picture_of
 from tactics.report.layout import counted
-from tactics.report.people import Asked, lessons_words, nickname
+from tactics.report.people import Asked, lessons_words, nickname, own_words, telling_rules
+from tactics.report.player_words import asked_words, ball_words, tried_words
 from tactics.report.rates import rate_words
-from tactics.report.reviews import change_words, headline, method, reasons
+from tactics.report.reviews import change_words, method
 from tactics.report.sentences import facts_words
+from tactics.report.worked_on import WorkedOn, priority_worked_on
 from tactics.review.ledger import Heading, Ledger
 from tactics.review.priorities import Priorities
 from tactics.review.rates import Rate
@@ -21,6 +26,7 @@ from tactics.review.trend import trend
 
 _CUES = 8
 _STRONG = 4
+_EXAMPLES = 2
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -32,12 +38,21 @@ class RateLine:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class SetRule:
-    """A rule being worked on, with its reasons and its cue."""
+class Example:
+    """A ball on which a rule worked on was broken, and what to listen for instead."""
 
-    headline: str
-    reasons: tuple[str, ...]
-    cue: str
+    ball: str
+    tried: str
+    wanted: str
+    picture: Picture | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SetRule:
+    """A rule being worked on, with its latest balls."""
+
+    worked_on: WorkedOn
+    examples: tuple[Example, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -56,6 +71,7 @@ class HandOverPage:
     cues: tuple[tuple[str, str], ...]
     changes: tuple[str, ...]
     open_questions: tuple[str, ...]
+    own_words: tuple[str, ...]
     goal: str
     aid: str = AID
 
@@ -86,27 +102,42 @@ def hand_over_page(
         ),
         situations=tuple(RateLine(name=e.name, rate=e.kept_rate) for e in ledger.by_situation()),
         strong=tuple(_strong(ledger, rules)),
-        working_on=tuple(_set(found, rules)),
+        working_on=tuple(_set(found, ledger, advisor)),
         method=tuple(method(found)),
         cues=tuple(_cues(ledger, found, rules)),
         changes=tuple(change_words(e, rules) for e in changed.changes[:3]) if changed else (),
         open_questions=tuple(_open(ledger, found)),
+        own_words=own_words(ledger.balls, asked),
         goal=asked.goal,
     )
 
 
 def _strong(ledger: Ledger, rules: RuleSet) -> Iterator[str]:
-    fit = [each for each in ledger.by_rule() if each.kept_rate.n >= 10]
+    fit = [each for each in telling_rules(ledger, rules) if each.kept_rate.n >= 10]
     for each in sorted(fit, key=lambda e: -e.kept_rate.interval[0])[:_STRONG]:
         yield f"{rules.rule(each.name).title} [{each.name}]: kept {rate_words(each.kept_rate)}."
 
 
-def _set(found: Priorities, rules: RuleSet) -> Iterator[SetRule]:
+def _set(found: Priorities, ledger: Ledger, advisor: Advisor) -> Iterator[SetRule]:
     for place, each in enumerate(found.chosen):
-        why = (text for text in reasons(each, place, rules) if not text.startswith("Cue:"))
+        rows = sorted(each.heading.broken.tolist(), key=lambda row: (ledger.balls[row].date, row))
+        wanted = asked_words(dict(advisor.rules.rule(each.rule).advice), advisor.vocabulary)
         yield SetRule(
-            headline=headline(each, rules), reasons=tuple(why), cue=rules.rule(each.rule).cue
+            worked_on=priority_worked_on(each, place, advisor.rules, to_another=True),
+            examples=tuple(_example(ledger.balls[r], wanted, advisor) for r in rows[-_EXAMPLES:]),
         )
+
+
+def _example(ball: Ball, wanted: str, advisor: Advisor) -> Example:
+    words = advisor.vocabulary
+    shot = {part: known for part, known in ball.choice.parts if not isinstance(known, Absent)}
+    picture = picture_of(ball.situation, shot, words)
+    return Example(
+        ball=ball_words(ball.situation, words),
+        tried=tried_words(ball.choice, words),
+        wanted=wanted,
+        picture=None if picture.player is None else picture,
+    )
 
 
 def _cues(ledger: Ledger, found: Priorities, rules: RuleSet) -> Iterator[tuple[str, str]]:

@@ -103,6 +103,6 @@ def _effort(ledger: Ledger) -> Iterator[str]:
 def _next(rules: RuleSet, worked_on: tuple[str, ...]) -> Iterator[str]:
     for each in worked_on:
         rule = rules.rule(each)
-        yield f"{rule.title}." + (f' We call it: "{rule.cue}".' if rule.cue else "")
+        yield f"{rule.title}." + (f' We say: "{rule.cue}".' if rule.cue else "")
     if not worked_on:
         yield "Playing points and naming the choice before each ball."

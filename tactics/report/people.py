@@ -6,9 +6,10 @@ from dataclasses import dataclass, field
 from tactics.model.ball import Ball
 from tactics.model.choice import Choice
 from tactics.model.known import OneOf, word
+from tactics.model.rule import RuleSet
 from tactics.model.verdict import Kept
 from tactics.report.layout import counted
-from tactics.review.ledger import KEPT_CODES, Ledger
+from tactics.review.ledger import KEPT_CODES, Heading, Ledger
 from tactics.review.season_marks import quoted_words
 
 SOMEBODY = "the player"
@@ -27,9 +28,14 @@ class Asked:
 
 
 def nickname(charted: str) -> str:
-    """Return the name a page uses: the first word only, so that no full name goes out."""
-    words = charted.split()
-    return words[0] if words else SOMEBODY
+    """Return the name a page uses: the first word, no more of an address than stands before @."""
+    first = charted.split()[0].partition("@")[0] if charted.split() else ""
+    return first or SOMEBODY
+
+
+def is_more_than_a_nickname(charted: str) -> bool:
+    """Say whether a name has several words or looks like an address."""
+    return len(charted.split()) > 1 or "@" in charted
 
 
 def is_shortened(charted: str) -> bool:
@@ -55,6 +61,14 @@ def kept_rows(ledger: Ledger, name: str) -> list[int]:
     """Return the balls of one game situation that kept the rules."""
     heading = next((each for each in ledger.by_situation() if each.name == name), None)
     return [] if heading is None else heading.kept.tolist()
+
+
+def telling_rules(ledger: Ledger, rules: RuleSet) -> list[Heading]:
+    """Return the rules that say something about every ball they apply to.
+
+    A rule about one kind of choice is kept by whoever chooses something else, so it is left out.
+    """
+    return [each for each in ledger.by_rule() if rules.rule(each.name).choosing is None]
 
 
 def well_chosen(ledger: Ledger, kept: Sequence[int]) -> int | None:

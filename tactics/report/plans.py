@@ -1,27 +1,25 @@
 """A lesson plan as values for text and page: everything in words, nothing left to work out."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from tactics.engine.advise import advise
 from tactics.engine.advisor import Advisor
 from tactics.engine.coverage import as_covered
 from tactics.model.plan import Block, Part, Plan
 from tactics.model.rule import Rule, RuleSet
-from tactics.model.situation import Situation
-from tactics.report.audit_balls import background_of
 from tactics.report.care import AID, CARE
 from tactics.report.court_picture import Picture, picture_of
 from tactics.report.layout import counted
-from tactics.report.reviews import headline, reasons
+from tactics.report.player_words import asked_words, ball_words
 from tactics.report.rule_book_scenes import scene_of
-from tactics.report.rule_words import answer_words
-from tactics.report.sentences import situation_sentence
 from tactics.report.targets import wanted_shot
+from tactics.report.worked_on import WorkedOn, first_look, priority_worked_on
 from tactics.review.ledger import Ledger
+from tactics.review.plan import is_straining
 from tactics.review.priorities import Priorities
 
-_RETESTS = 2
+_RETESTS, _MOST_RETESTS = 4, 3
 _RETEST_FIRST = (
     "Begin with this, before any reminder and before a word about last time. Feed the ball, let "
     "the player choose, then ask: what did you see, what did you want, what else was there? "
@@ -68,15 +66,6 @@ class PlannedBlock:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class WorkedOn:
-    """A rule the lesson works on, with its reasons."""
-
-    headline: str
-    reasons: tuple[str, ...]
-    cue: str
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
 class PlanPage:
     """A whole plan in words. safety: what stands before everything else ("" where nothing does)."""
 
@@ -105,22 +94,20 @@ def plan_page(plan: Plan, found: Priorities, ledger: Ledger, advisor: Advisor) -
     )
 
 
+def with_homework(page: PlanPage, quiz_file: str) -> PlanPage:
+    """Return the plan with the quiz file that holds its homework named."""
+    first, *rules = page.homework
+    return replace(page, homework=(f"{first} To start it: tactics quiz {quiz_file}", *rules))
+
+
 def _worked_on(plan: Plan, found: Priorities, rules: RuleSet) -> Iterator[WorkedOn]:
     chosen = {each.rule: (place, each) for place, each in enumerate(found.chosen)}
     for rule_id in plan.rules:
-        rule = rules.rule(rule_id)
         if rule_id in chosen:
             place, each = chosen[rule_id]
-            why = tuple(text for text in reasons(each, place, rules) if not text.startswith("Cue:"))
-            yield WorkedOn(headline=headline(each, rules), reasons=why, cue=rule.cue)
+            yield priority_worked_on(each, place, rules)
         else:
-            few = next(each for each in found.few if each.name == rule_id)
-            said = f"broken on {len(few.broken)} of {few.broken_rate.n}, not enough balls yet"
-            yield WorkedOn(
-                headline=f'"{rule.title}" [{rule_id}], {said}',
-                reasons=("A first look, no priority: chart it, and decide when there are more.",),
-                cue=rule.cue,
-            )
+            yield first_look(next(e for e in found.few if e.name == rule_id), rules)
 
 
 def _remarks(plan: Plan, found: Priorities, rules: RuleSet) -> Iterator[str]:
@@ -193,21 +180,19 @@ def _retests(plan: Plan, ledger: Ledger, advisor: Advisor) -> Iterator[Retest]:
     """Yield, for each rule worked on, the latest balls on which it was broken."""
     headings = {each.name: each for each in ledger.by_rule()}
     words = advisor.vocabulary
-    background = background_of(ledger.balls, words)
+    each_rule = min(_MOST_RETESTS, _RETESTS // max(1, len(plan.rules)))
     for rule_id in plan.rules:
         rows = [int(row) for row in headings[rule_id].broken] if rule_id in headings else []
-        latest = sorted(rows, key=lambda r: (ledger.balls[r].date, r))
-        for row in latest[-_RETESTS:]:
+        fit = [r for r in rows if not (plan.is_restricted and is_straining(ledger.balls[r]))]
+        latest = sorted(fit, key=lambda r: (ledger.balls[r].date, r))
+        for row in latest[-each_rule:]:
             ball = ledger.balls[row]
             given = as_covered(advisor.rules, ball.situation)
             shot = wanted_shot(advise(advisor, given))
             picture = picture_of(given, shot, words)
             yield Retest(
                 rule=rule_id,
-                ball=situation_sentence(
-                    Situation.of(pair for pair in ball.situation.facts if pair not in background),
-                    words,
-                ),
+                ball=ball_words(ball.situation, words),
                 wanted=_wanted(advisor.rules.rule(rule_id), advisor),
                 where=f"line {ball.span.line}" + (f", {ball.date}" if ball.date else ""),
                 picture=picture if picture.player is not None else None,
@@ -215,7 +200,7 @@ def _retests(plan: Plan, ledger: Ledger, advisor: Advisor) -> Iterator[Retest]:
 
 
 def _wanted(rule: Rule, advisor: Advisor) -> str:
-    return answer_words(rule.advice, advisor.vocabulary)
+    return asked_words(dict(rule.advice), advisor.vocabulary)
 
 
 def _homework(plan: Plan, rules: RuleSet) -> Iterator[str]:

@@ -7,9 +7,7 @@ from tactics.engine.advise import advise
 from tactics.engine.advisor import Advisor
 from tactics.engine.coverage import as_covered
 from tactics.model.known import Absent
-from tactics.model.rule import Rule
-from tactics.model.situation import Situation
-from tactics.report.audit_balls import background_of
+from tactics.model.rule import Rule, RuleSet
 from tactics.report.court_picture import Picture, picture_of
 from tactics.report.people import (
     Asked,
@@ -17,10 +15,10 @@ from tactics.report.people import (
     nickname,
     own_words,
     right_and_missed,
+    telling_rules,
     well_chosen,
 )
-from tactics.report.rule_words import answer_words
-from tactics.report.sentences import choice_words, situation_sentence
+from tactics.report.player_words import asked_words, ball_words, tried_words
 from tactics.report.targets import wanted_shot
 from tactics.review.ledger import Ledger
 from tactics.review.rates import Standing
@@ -75,7 +73,7 @@ def player_page(
         name=nickname(player),
         lessons=lessons_words(ledger),
         rest=REST if is_restricted else "",
-        went_right=tuple(_went_right(ledger)),
+        went_right=tuple(_went_right(ledger, advisor.rules)),
         balls=tuple(_good_balls(ledger, advisor)),
         own_words=own_words(ledger.balls, asked),
         cue=rule.cue if rule else "",
@@ -87,7 +85,7 @@ def player_page(
     )
 
 
-def _went_right(ledger: Ledger) -> Iterator[str]:
+def _went_right(ledger: Ledger, rules: RuleSet) -> Iterator[str]:
     every = ledger.all()
     if every.kept_rate.n:
         yield f"{len(every.kept)} of your {every.kept_rate.n} graded choices kept the rules."
@@ -99,10 +97,11 @@ def _went_right(ledger: Ledger) -> Iterator[str]:
     if fit:
         best = max(fit, key=lambda each: each.kept_rate.interval[0])
         yield f"Your surest choices: {_PHASE[best.name]}, {len(best.kept)} of {best.kept_rate.n}."
-    always = [e for e in ledger.by_rule() if not len(e.broken) and len(e.kept) >= 10]
+    always = [e for e in telling_rules(ledger, rules) if not len(e.broken) and len(e.kept) >= 10]
     if always:
         most = max(always, key=lambda each: len(each.kept))
-        yield f"One rule you kept every time, {len(most.kept)} of {len(most.kept)}: {most.name}."
+        title = rules.rule(most.name).title
+        yield f"One rule you kept every time, {len(most.kept)} of {len(most.kept)}: {title}."
 
 
 _PHASE = {
@@ -127,16 +126,14 @@ def _good_balls(ledger: Ledger, advisor: Advisor) -> Iterator[ShownBall]:
 def _shown(ledger: Ledger, advisor: Advisor, row: int, lead: str) -> ShownBall:
     ball, words = ledger.balls[row], advisor.vocabulary
     shot = {part: known for part, known in ball.choice.parts if not isinstance(known, Absent)}
-    told = f"{_sentence(ledger, advisor, row)} You tried: {choice_words(ball.choice, words)}."
+    told = f"{_sentence(ledger, advisor, row)} You chose: {tried_words(ball.choice, words)}."
     return ShownBall(
         lead=lead, sentence=told, picture=_seen(picture_of(ball.situation, shot, words))
     )
 
 
 def _sentence(ledger: Ledger, advisor: Advisor, row: int) -> str:
-    background = background_of(ledger.balls, advisor.vocabulary)
-    facts = (pair for pair in ledger.balls[row].situation.facts if pair not in background)
-    return situation_sentence(Situation.of(facts), advisor.vocabulary, who="you")
+    return ball_words(ledger.balls[row].situation, advisor.vocabulary, who="you")
 
 
 def _seen(picture: Picture) -> Picture | None:
@@ -148,7 +145,7 @@ def _to_try(rule: Rule | None, advisor: Advisor) -> str:
         return (
             "Nothing stands out from the rest. Play points, and say before each ball what you want."
         )
-    wanted = answer_words(rule.aim or rule.advice, advisor.vocabulary)
+    wanted = asked_words({**dict(rule.advice), **dict(rule.aim)}, advisor.vocabulary)
     return f"Next time you are in this place, try: {wanted}."
 
 

@@ -1,11 +1,12 @@
 """Priorities, changes, shares and serves as plain values."""
 
-from tactics.model.audit import Audit
 from tactics.model.rule import RuleSet
 from tactics.report.mix_json import mixes_as_json
+from tactics.report.places import places_as_json
 from tactics.report.plain_json import Json
-from tactics.review.ledger import Ledger, ledger_of
+from tactics.review.ledger import Ledger
 from tactics.review.mix import review_mixes
+from tactics.review.places import places
 from tactics.review.priorities import Priorities, Priority, priorities
 from tactics.review.rates import Rate, Standing
 from tactics.review.serves import ServeGroup, ServePlace, Serves, serves
@@ -14,15 +15,15 @@ from tactics.review.trend import Change, Period, Trend, trend
 _DECIMALS = 4
 
 
-def review_as_json(audit: Audit, rules: RuleSet, since: str = "") -> Json:
-    """Return what an audit means. Keys: priorities, trend, mixes, serves."""
-    ledger = ledger_of(audit)
-    balls = [ball for chart in audit.charts for ball in chart.balls]
+def review_as_json(ledger: Ledger, rules: RuleSet, since: str = "") -> Json:
+    """Return what a season means. Keys: priorities, trend, mixes, serves, places."""
+    balls = [ball for chart in ledger.charts for ball in chart.balls]
     return {
         "priorities": priorities_as_json(priorities(ledger, rules), ledger),
         "trend": trend_as_json(trend(ledger, since)),
         "mixes": mixes_as_json(review_mixes(rules, balls)),
         "serves": serves_as_json(serves(balls)),
+        "places": places_as_json(places(rules, balls)),
     }
 
 

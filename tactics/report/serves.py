@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from tactics.report.layout import Section, bullet, counted, wrapped
 from tactics.report.rates import percent
-from tactics.review.rates import SMALLEST_N, Rate, Standing
+from tactics.review.rates import PATTERN_LESSONS, PATTERN_N, SMALLEST_N, Rate, Standing
 from tactics.review.serves import LEANS, ServeGroup, ServePlace, Serves, ServeSays
 
 TITLE = "Serves: where to, and points won"
@@ -59,10 +59,7 @@ def verdict_words(group: ServeGroup) -> Iterator[str]:
     """Yield what may be said of the win rates, and the mix that would make them equal."""
     match group.says:
         case ServeSays.NOT_ENOUGH:
-            yield (
-                "Equal win rates: not enough serves yet (30 points with a known winner on each "
-                "road used, from three lessons or more)."
-            )
+            yield f"Equal win rates: not enough serves yet; still needed: {_needed(group)}."
         case ServeSays.EVEN:
             yield "Win rates: no difference beyond chance, so there is no reason to move serves."
         case ServeSays.UNEVEN:
@@ -74,6 +71,22 @@ def verdict_words(group: ServeGroup) -> Iterator[str]:
                 f"{middle:g} points of its win rate for every 10 points more of the serves (the "
                 f"range: {low:g} to {high:g}), as returners lean towards what they see often."
             )
+
+
+def _needed(group: ServeGroup) -> str:
+    """Return what is missing until the win rates of the roads used can be compared."""
+    used = [place for place in group.places if place.used.count]
+    if len(used) < 2:
+        return "serves on a second road"
+    said = [
+        f"{counted(PATTERN_N - place.won.n, 'point')} {_WHERE[place.name]}"
+        for place in used
+        if place.won.n < PATTERN_N
+    ]
+    lessons = PATTERN_LESSONS - min(place.won.lessons for place in used)
+    if lessons > 0:
+        said.append(counted(lessons, "lesson or match", "lessons or matches"))
+    return ", ".join(said)
 
 
 def _even(place: ServePlace) -> str:

@@ -3,18 +3,17 @@
 A number in a report is a set of rows here: whatever is counted can be opened to its balls.
 """
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
 
-from tactics.model.audit import Audit
 from tactics.model.ball import Ball, Chart
 from tactics.model.choice import Cause
 from tactics.model.known import Known, OneOf
 from tactics.model.standard import STANDARD
-from tactics.model.verdict import BROKEN, KEPT, Grade, Kept, Verdict
+from tactics.model.verdict import Grade, Kept
 from tactics.review.rates import Rate
 from tactics.review.tallies import (
     GAME_SITUATION,
@@ -22,7 +21,6 @@ from tactics.review.tallies import (
     SITUATIONS,
     Session,
     Tally,
-    is_settled,
     session_of,
 )
 
@@ -76,8 +74,9 @@ class Ledger:
 
     session: place in `sessions`, which are in the order of their dates. kept, grade, situation,
     cause: places in the *_CODES above, ABSENT where there is none. parts: part -> kept code,
-    ABSENT where it was not graded. met: the rule spoke and the ball is decided; broken: the rule
-    was charged. Neither looks at what the ball did.
+    ABSENT where it was not graded. met: the ball is decided, and the rule spoke or only warns and
+    was left alone; broken: the rule was charged; waiting: it spoke and the ball is not decided.
+    None of them looks at what the ball did. warnings: the rules that only warn.
     """
 
     rule_set: str
@@ -96,6 +95,8 @@ class Ledger:
     rules: tuple[str, ...]
     met: Marks
     broken: Marks
+    waiting: Marks
+    warnings: frozenset[str] = frozenset()
 
     @property
     def players(self) -> tuple[str, ...]:
@@ -123,13 +124,16 @@ class Ledger:
 
     def by_rule(self) -> tuple[Heading, ...]:
         """Return the rules that decided a part: the most often broken first."""
-        spoken = np.flatnonzero((self.met | self.broken).any(axis=1)).tolist()
+        spoken = np.flatnonzero((self.met | self.broken | self.waiting).any(axis=1)).tolist()
         found = [self.rule(place) for place in spoken]
         return tuple(sorted(found, key=lambda e: (-len(e.broken), -len(e.kept), e.name)))
 
     def rule(self, place: int) -> Heading:
         """Return the balls that one rule decided."""
-        codes = np.where(self.broken[place], _NO, np.where(self.met[place], _YES, ABSENT))
+        codes = np.full(len(self.kept), ABSENT, np.int8)
+        codes[self.waiting[place]] = _OPEN
+        codes[self.met[place]] = _YES
+        codes[self.broken[place]] = _NO
         return self._heading(self.rules[place], codes)
 
     def by_cause(self) -> tuple[tuple[Cause, Rows, Rows], ...]:
@@ -168,36 +172,8 @@ class Ledger:
             kept=kept,
             broken=broken,
             open=np.flatnonzero(codes == _OPEN),
-            lessons=len(np.unique(self.session[decided])),
+            lessons=int(np.count_nonzero(np.bincount(self.session[decided]))),
         )
-
-
-def ledger_of(audit: Audit) -> Ledger:
-    """Return the columns of an audit whose balls all have their whole verdict."""
-    verdicts = [each.verdict for each in audit.judged]
-    balls = tuple(each.ball for each in audit.judged)
-    rules = tuple(sorted({rule for v in verdicts for rule in (*v.spoke, *v.charged)}))
-    sessions, session = sessions_of(balls)
-    return Ledger(
-        rule_set=audit.rule_set,
-        charts=audit.charts,
-        balls=balls,
-        not_covered=audit.not_covered,
-        assumed=audit.assumed,
-        sessions=sessions,
-        session=session,
-        kept=_codes(KEPT_CODES.index(verdict.kept) for verdict in verdicts),
-        grade=_codes(GRADE_CODES.index(verdict.grade) for verdict in verdicts),
-        situation=situations_of(balls),
-        cause=_codes(
-            ABSENT if each.cause is None else CAUSE_CODES.index(each.cause) for each in audit.judged
-        ),
-        cause_is_proposed=np.array([e.cause_is_proposed for e in audit.judged], np.bool_),
-        parts=_parts(verdicts),
-        rules=rules,
-        met=_marked(rules, [v.spoke if is_settled(v) else v.charged for v in verdicts]),
-        broken=_marked(rules, [verdict.charged for verdict in verdicts]),
-    )
 
 
 def sessions_of(balls: Sequence[Ball]) -> tuple[tuple[Session, ...], Rows]:
@@ -227,26 +203,3 @@ def _phase(known: Known) -> str:
 
 def _codes(values: Iterable[int]) -> Codes:
     return np.fromiter(values, np.int8)
-
-
-def _parts(verdicts: Sequence[Verdict]) -> dict[str, Codes]:
-    parts: dict[str, Codes] = {}
-    for row, part, grade in _findings(verdicts):
-        codes = parts.setdefault(part, np.full(len(verdicts), ABSENT, np.int8))
-        codes[row] = _OPEN if grade not in KEPT | BROKEN else _YES if grade in KEPT else _NO
-    return parts
-
-
-def _findings(verdicts: Sequence[Verdict]) -> Iterator[tuple[int, str, Grade]]:
-    for row, verdict in enumerate(verdicts):
-        for finding in verdict.findings:
-            yield row, finding.part, finding.grade
-
-
-def _marked(rules: Sequence[str], each: Sequence[Sequence[str]]) -> Marks:
-    places = {rule: place for place, rule in enumerate(rules)}
-    marks = np.zeros((len(rules), len(each)), np.bool_)
-    for row, named in enumerate(each):
-        for rule in named:
-            marks[places[rule], row] = True
-    return marks

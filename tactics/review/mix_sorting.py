@@ -5,24 +5,24 @@ facts, terms and the wing that a ball finds.
 """
 
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from itertools import product
 
 import numpy as np
 
 from tactics.engine.advise import advise
 from tactics.engine.advisor import Advisor
-from tactics.engine.columns import columns_of
+from tactics.engine.columns import Columns, columns_of
 from tactics.engine.compile import compile_rules
 from tactics.engine.coverage import as_covered
-from tactics.engine.derive import unseen_behind
+from tactics.engine.derive import FINDS_RESTS_ON, unseen_behind
 from tactics.engine.judge import Case, case_of
 from tactics.engine.lane_judge import Frame, frame_of
 from tactics.engine.lanes import Three, unpacked
 from tactics.engine.lanes import holds as lanes_hold
 from tactics.engine.match import DEPENDS, NO, YES, Truth, holds
 from tactics.engine.open_tests import open_leaves
-from tactics.engine.program import Node, Program
+from tactics.engine.program import Node, Program, flags_in, leaves_in
 from tactics.model.ball import Ball
 from tactics.model.condition import Condition, Test
 from tactics.model.known import NOT_SEEN, OneOf, Within
@@ -62,6 +62,17 @@ class _Ready:
     places: _Words
     splits: tuple[tuple[str, _Words], ...]
 
+    def names(self, program: Program) -> Iterator[str]:
+        """Yield every fact and part that is looked at, through terms as well."""
+        groups = (self.places, *(words for _, words in self.splits))
+        yield from _names_in((self.of, *(node for some in groups for _, node in some)), program)
+
+
+def _names_in(nodes: Sequence[Node], program: Program) -> Iterator[str]:
+    for node in nodes:
+        yield from (program.leaves[index].name for index in leaves_in(node))
+        yield from _names_in([program.terms[index] for index in flags_in(node)], program)
+
 
 def sorter(rules: RuleSet) -> Sorter:
     """Return what sorts the balls of a rule set into its mixes."""
@@ -78,25 +89,49 @@ def sort_all(rules: RuleSet, balls: Sequence[Ball]) -> list[tuple[SortedBall | N
     columns = columns_of(advisor, covered, [ball.choice for ball in balls])
     frame = frame_of(advisor.program, columns)
     by_mix = [_on_lanes(each, frame) for each in ready]
-    sort = _by_hand(rules, advisor, ready)
-    open_rows = sorted({row for found in by_mix for row in found.open_rows})
-    opened = {row: sort(balls[row]) for row in open_rows}
-    return [
-        opened[row] if row in opened else tuple(found.at(row) for found in by_mix)
-        for row in range(len(balls))
-    ]
+    for place, found in enumerate(by_mix):
+        alike = _Alike(advisor.program, ready[place], columns)
+        made: dict[tuple[object, ...], SortedBall | None] = {}
+        for row in found.open_rows:
+            key = alike.key(row, balls[row])
+            if key not in made:
+                made[key] = _sorted(ready[place], _case(rules, advisor, balls[row]), balls[row])
+            found.by_hand[row] = made[key]
+    return [tuple(found.at(row) for found in by_mix) for row in range(len(balls))]
+
+
+class _Alike:
+    """Tells balls apart by what a mix can see of them, so that alike ones are sorted once."""
+
+    def __init__(self, program: Program, ready: "_Ready", columns: Columns) -> None:
+        names = set(ready.names(program))
+        # which facts are named as missing behind these two hangs on the facts themselves
+        self._behind = sorted(FINDS_RESTS_ON) if names & {"finds", "hands"} else []
+        seen = sorted(names | {"direction", *self._behind})
+        self._codes = np.array([columns.by_name[name].codes for name in seen]).T.copy()
+
+    def key(self, row: int, ball: Ball) -> tuple[object, ...]:
+        """Return what balls alike have in common; what was not seen itself is part of it."""
+        unseen = tuple(ball.situation.get(name) is NOT_SEEN for name in self._behind)
+        return (self._codes[row].tobytes(), *unseen)
 
 
 @dataclass(frozen=True, slots=True)
 class _Lanes:
-    """Where the balls of one mix count: a code for each ball, -1 where it is about others."""
+    """Where the balls of one mix count: a code for each ball, -1 where it is about others.
+
+    open_rows: balls the lanes leave open, to be sorted one by one into `by_hand`.
+    """
 
     codes: list[int]
     kinds: tuple[SortedBall, ...]
     open_rows: list[int]
+    by_hand: dict[int, SortedBall | None] = field(default_factory=dict)
 
     def at(self, row: int) -> SortedBall | None:
         """Return where one ball counts."""
+        if row in self.by_hand:
+            return self.by_hand[row]
         code = self.codes[row]
         return None if code < 0 else self.kinds[code]
 
@@ -141,10 +176,14 @@ def _prepared(rules: RuleSet) -> "tuple[Advisor, tuple[_Ready, ...]]":
 
 def _by_hand(rules: RuleSet, advisor: Advisor, ready: "tuple[_Ready, ...]") -> Sorter:
     def sort(ball: Ball) -> tuple[SortedBall | None, ...]:
-        case = case_of(ball.choice, advise(advisor, as_covered(rules, ball.situation)))
+        case = _case(rules, advisor, ball)
         return tuple(_sorted(each, case, ball) for each in ready)
 
     return sort
+
+
+def _case(rules: RuleSet, advisor: Advisor, ball: Ball) -> Case:
+    return case_of(ball.choice, advise(advisor, as_covered(rules, ball.situation)))
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,12 +1,14 @@
 """The choice against what the ball did: two questions that are never answered for one another."""
 
-from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Mapping
 from dataclasses import dataclass
 from enum import StrEnum
 
-from tactics.model.audit import JudgedBall
+import numpy as np
+
+from tactics.model.ball import Ball
 from tactics.model.verdict import Kept
+from tactics.review.ledger import KEPT_CODES, Ledger, Rows
 
 
 class Did(StrEnum):
@@ -17,39 +19,41 @@ class Did(StrEnum):
     NOT_NOTED = "not noted"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class OutcomeTable:
-    """Counts of (choice, ball), and how many balls were left out because something disturbed them.
+    """The balls of each (choice, ball); disturbed: balls left out because something spoilt them."""
 
-    cells: (kept, did) -> balls.
-    """
-
-    cells: tuple[tuple[tuple[Kept, Did], int], ...]
-    disturbed: int
+    cells: Mapping[tuple[Kept, Did], Rows]
+    disturbed: Rows
 
     def count(self, kept: Kept, did: Did) -> int:
         """Return the number of balls in one cell."""
-        return dict(self.cells).get((kept, did), 0)
+        return len(self.cells[kept, did])
 
 
-def outcome_table(judged: Sequence[JudgedBall]) -> OutcomeTable:
+def outcome_table(ledger: Ledger) -> OutcomeTable:
     """Return the choice against what the ball did."""
-    counted = [each for each in judged if not is_disturbed(each)]
-    cells = Counter((each.verdict.kept, did(each)) for each in counted)
+    count = len(ledger.balls)
+    disturbed = np.fromiter((is_disturbed(ball) for ball in ledger.balls), np.bool_, count)
+    done = np.array([did(ball) for ball in ledger.balls], dtype=object)
     return OutcomeTable(
-        cells=tuple(((kept, done), cells[kept, done]) for kept in Kept for done in Did),
-        disturbed=len(judged) - len(counted),
+        cells={
+            (kept, each): np.flatnonzero(~disturbed & (ledger.kept == code) & (done == each))
+            for code, kept in enumerate(KEPT_CODES)
+            for each in Did
+        },
+        disturbed=np.flatnonzero(disturbed),
     )
 
 
-def is_disturbed(each: JudgedBall) -> bool:
+def is_disturbed(ball: Ball) -> bool:
     """Say whether a net cord, a bad bounce, a gust or a let spoilt the ball."""
-    return each.ball.outcome.disturbed not in ("", "no")
+    return ball.outcome.disturbed not in ("", "no")
 
 
-def did(each: JudgedBall) -> Did:
+def did(ball: Ball) -> Did:
     """Return whether the ball did what was intended; "unsure" counts as not noted."""
-    noted = each.ball.outcome.as_intended
+    noted = ball.outcome.as_intended
     if noted == "yes":
         return Did.AS_INTENDED
     return Did.NOT_AS_INTENDED if noted == "no" else Did.NOT_NOTED

@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Sequence
 from itertools import islice
 
+from tactics.model.ball import Ball
 from tactics.model.drill import Catalogue, Drill
 from tactics.model.known import Known, OneOf
 from tactics.model.plan import Block, Care, Homework, Part, Plan
@@ -100,6 +101,13 @@ def is_restricted_now(ledger: Ledger) -> bool:
         for ball in ledger.balls
         if ball.date == last
     )
+
+
+def is_straining(ball: Ball) -> bool:
+    """Say whether a ball was a serve or an overhead, which a restricted player does not repeat."""
+    serves = _may_be(ball.situation.get("game situation"), "serving")
+    over_head = _may_be(ball.situation.get("wing"), "overhead")
+    return serves or over_head or _may_be(ball.choice.get("stroke"), "smash")
 
 
 def is_junior(ledger: Ledger, words: Vocabulary) -> bool:

@@ -1,7 +1,8 @@
 """What to work on: at most three rules, each with how sure it is and why it stands where it does.
 
 A weakness is a rule that a player breaks more often than they break the other rules: somebody who
-breaks all of them equally often has none. Every rule met on ten balls or more is looked at, and
+breaks all of them equally often has none. Rules that only warn (see `left_alone`) are looked at,
+and are not among the others. Every rule met on ten balls or more is looked at, and
 that several were looked at is allowed for (Holm). Balls of one lesson count less than independent
 ones (the design effect in `spread`).
 """
@@ -99,7 +100,7 @@ def priorities(ledger: Ledger, rules: RuleSet, skip: frozenset[str] = frozenset(
         for place, each in enumerate(headings)
         if each.broken_rate.standing is not Standing.NOT_ENOUGH
     ]
-    found = _standing_out(headings, spread, enough)
+    found = _standing_out(headings, spread, enough, ledger.warnings)
     wanted = [each for each in found if each.rule not in skip]
     distinct = _without_echoes(sorted(wanted, key=lambda each: _rank(each, rules)))
     return Priorities(
@@ -116,33 +117,47 @@ def priorities(ledger: Ledger, rules: RuleSet, skip: frozenset[str] = frozenset(
 
 
 def _standing_out(
-    headings: Sequence[Heading], spread: Spread, enough: Sequence[int]
+    headings: Sequence[Heading],
+    spread: Spread,
+    enough: Sequence[int],
+    warnings: frozenset[str],
 ) -> list[Priority]:
     """Return the rules broken more often than the others, beyond what chance would do."""
-    rests = [_rest(headings, place) for place in enough]
+    others = [_others(headings, place, warnings) for place in enough]
+    every = [each.broken_rate for each in headings]
+    rests = [_together([every[other] for other in places]) for places in others]
     alone = [
         chance_of_more(
-            headings[place].broken_rate.share,
+            every[place].share,
             spread.worth(place),
             rest.share if rest.n else 1.0,
-            spread.worth_of_the_rest(place),
+            spread.worth_of(places),
         )
-        for place, rest in zip(enough, rests, strict=True)
+        for place, rest, places in zip(enough, rests, others, strict=True)
     ]
     together = holm(alone)
     return [
         _priority(headings[place], rest, chance, single)
         for place, rest, chance, single in zip(enough, rests, together, alone, strict=True)
-        if single < CHANCE and headings[place].broken_rate.share - rest.share >= _LEAST_EXCESS
+        if single < CHANCE and every[place].share - rest.share >= _LEAST_EXCESS
     ]
 
 
-def _rest(headings: Sequence[Heading], place: int) -> Rate:
-    others = [each for other, each in enumerate(headings) if other != place]
+def _others(headings: Sequence[Heading], place: int, warnings: frozenset[str]) -> list[int]:
+    """Return the rules that one is compared with.
+
+    Rules that only warn are kept on nearly every ball by leaving something alone; they would make
+    any other rule look weak and are left out as long as there are others.
+    """
+    rest = [other for other in range(len(headings)) if other != place]
+    return [other for other in rest if headings[other].name not in warnings] or rest
+
+
+def _together(rates: Sequence[Rate]) -> Rate:
     return Rate(
-        count=sum(len(each.broken) for each in others),
-        n=sum(each.broken_rate.n for each in others),
-        lessons=max((each.lessons for each in others), default=0),
+        count=sum(each.count for each in rates),
+        n=sum(each.n for each in rates),
+        lessons=max((each.lessons for each in rates), default=0),
     )
 
 

@@ -6,9 +6,13 @@ from collections.abc import Sequence
 import numpy as np
 
 from tactics.engine.advisor import Advisor
-from tactics.engine.batch import GRADES, SILENT, GradeBits, Verdicts, grades_in, judge_all
+from tactics.engine.audit import rows_by_level
+from tactics.engine.batch import GRADES, SILENT, GradeBits, Verdicts, grades_in, judge_frame
 from tactics.engine.cause import cause_of
+from tactics.engine.columns import columns_of
 from tactics.engine.coverage import is_covered, left_open
+from tactics.engine.lane_judge import frame_of
+from tactics.engine.levels import for_level
 from tactics.engine.settle import overall
 from tactics.model.ball import Ball, Chart
 from tactics.model.known import NOT_SEEN
@@ -24,6 +28,7 @@ from tactics.review.ledger import (
     sessions_of,
     situations_of,
 )
+from tactics.review.left_alone import left_alone, only_warns
 from tactics.review.tallies import is_settled
 
 _POSSIBLE = [grades_in(bits) for bits in range(1 << len(GRADES))]
@@ -35,7 +40,7 @@ def season(charts: Sequence[Chart], advisor: Advisor) -> Ledger:
     is_in = [is_covered(advisor.rules, ball.situation) for ball in every]
     balls = tuple(ball for ball, covered in zip(every, is_in, strict=True) if covered)
     opened = Counter(fact for ball in balls for fact in left_open(advisor.rules, ball.situation))
-    verdicts = judge_all(advisor, [b.situation for b in balls], [b.choice for b in balls])
+    verdicts, alone = _judged(advisor, balls)
     sessions, session = sessions_of(balls)
     grade = _by_bits(verdicts.possible, [GRADE_CODES.index(_grade(g)) for g in _POSSIBLE])
     cause, proposed = _causes(balls, verdicts, grade)
@@ -55,9 +60,49 @@ def season(charts: Sequence[Chart], advisor: Advisor) -> Ledger:
         cause_is_proposed=proposed,
         parts={part: _part_codes(bits) for part, bits in verdicts.parts.items()},
         rules=tuple(ready.rule.id for ready in advisor.program.ready),
-        met=verdicts.charged | (verdicts.spoke & settled),
+        met=verdicts.charged | ((verdicts.spoke | alone) & settled),
         broken=verdicts.charged,
+        waiting=verdicts.spoke & ~verdicts.charged & ~settled,
+        warnings=frozenset(
+            ready.rule.id for ready in advisor.program.ready if only_warns(ready, advisor.program)
+        ),
     )
+
+
+def _judged(advisor: Advisor, balls: Sequence[Ball]) -> tuple[Verdicts, Marks]:
+    """Return the verdicts, each by the margins of its own level, and warnings left alone."""
+    groups = rows_by_level(advisor, balls)
+    if len(groups) == 1:
+        return _judged_alike(for_level(advisor, next(iter(groups))), balls)
+    whole, alone = _nothing(advisor, len(balls))
+    for level, rows in groups.items():
+        some = np.array(rows, np.intp)
+        found, left = _judged_alike(for_level(advisor, level), [balls[row] for row in rows])
+        whole.possible[some] = found.possible
+        for part, bits in found.parts.items():
+            whole.parts[part][some] = bits
+        whole.spoke[:, some], whole.charged[:, some] = found.spoke, found.charged
+        alone[:, some] = left
+    return whole, alone
+
+
+def _judged_alike(advisor: Advisor, balls: Sequence[Ball]) -> tuple[Verdicts, Marks]:
+    columns = columns_of(advisor, [b.situation for b in balls], [b.choice for b in balls])
+    frame = frame_of(advisor.program, columns)
+    return judge_frame(frame), left_alone(frame)
+
+
+def _nothing(advisor: Advisor, count: int) -> tuple[Verdicts, Marks]:
+    shape = (len(advisor.program.ready), count)
+    parts = {trait.folded: np.zeros(count, np.uint8) for trait in advisor.vocabulary.parts}
+    verdicts = Verdicts(
+        program=advisor.program,
+        possible=np.zeros(count, np.uint8),
+        parts=parts,
+        spoke=np.zeros(shape, np.bool_),
+        charged=np.zeros(shape, np.bool_),
+    )
+    return verdicts, np.zeros(shape, np.bool_)
 
 
 def _by_bits(bits: GradeBits, table: Sequence[int]) -> Codes:

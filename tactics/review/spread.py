@@ -62,12 +62,15 @@ class Spread:
         balls = self.met[heading][lessons]
         return float(balls.sum()) / design_effect(balls, self.alike)
 
-    def worth_of_the_rest(self, heading: int) -> float:
-        """Return the same for all other headings together, each with its own lessons."""
-        others = [place for place in range(len(self.met)) if place != heading]
-        total = float(self.met[others].sum())
-        lost = sum(self.met[o].sum() * design_effect(self.met[o], self.alike) for o in others)
-        return total * total / float(lost) if lost else 0.0
+    def worth_of(self, headings: Sequence[int]) -> float:
+        """Return the same for some headings together, each with its own lessons."""
+        some = self.met[list(headings)]
+        totals = some.sum(axis=1)
+        total = float(totals.sum())
+        a_lesson = (some * some).sum(axis=1) / np.maximum(totals, 1.0)
+        effects = 1.0 + np.maximum(0.0, a_lesson - 1.0) * self.alike
+        lost = float((totals * effects).sum())
+        return total * total / lost if lost else 0.0
 
 
 def spread_of(ledger: Ledger, headings: Sequence[Heading]) -> Spread:

@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 from tactics.review.comparing import CHANCE, balls_needed, chance_of_change, holm, newcombe
 from tactics.review.ledger import Heading, Ledger
 from tactics.review.rates import Rate, Standing
-from tactics.review.spread import Spread, design_effect, spread_of
+from tactics.review.spread import Spread, design_effect, likeness, spread_of
 
 USEFUL_STEP = 0.15
 """A change that a coach would like to see, as a share."""
@@ -125,8 +125,18 @@ def _changes(
     early: NDArray[np.bool_],
     late: NDArray[np.bool_],
 ) -> list[Change]:
-    spread = spread_of(ledger, headings)
+    spread = _within(spread_of(ledger, headings), early, late)
     return [_change(kind, place, each, spread, early, late) for place, each in enumerate(headings)]
+
+
+def _within(spread: Spread, *periods: NDArray[np.bool_]) -> Spread:
+    """Return the spread with the likeness of lessons of one period.
+
+    Over both periods a real change would itself look like lessons that differ, and hide.
+    """
+    broken = [each[period] for each in spread.broken for period in periods]
+    met = [each[period] for each in spread.met for period in periods]
+    return replace(spread, alike=likeness(broken, met))
 
 
 def _change(

@@ -40,6 +40,25 @@ def test_the_court_has_the_measures_of_the_rules() -> None:
     )
 
 
+@given(st.floats(-6, 6), st.floats(-13, 13))
+def test_a_place_is_drawn_ten_units_a_metre_from_the_middle_of_the_net(x: float, y: float) -> None:
+    drawing = draw_court(Picture(player=Spot(x_m=x, y_m=y)), "")
+
+    player = next(mark for mark in drawing.marks if mark.kind == "player")
+    assert abs(player.x - 10 * x) <= 0.05 + 1e-9
+    assert abs(player.y + 10 * y) <= 0.05 + 1e-9
+
+
+def test_lines_and_net_lie_where_the_rules_put_them() -> None:
+    drawing = draw_court(Picture(), "")
+
+    lines = [stroke for stroke in drawing.strokes if stroke.kind == "line"]
+    net = next(stroke for stroke in drawing.strokes if stroke.kind == "net")
+    assert {s.y1 for s in lines if s.y1 == s.y2} == {-118.8, 118.8, -64.0, 64.0}
+    assert {s.x1 for s in lines if s.x1 == s.x2} == {-41.2, 41.2, 0.0}
+    assert (net.x1, net.x2) == (-50.3, 50.3)
+
+
 def test_sides_are_named_by_the_hand_of_each_player() -> None:
     right = draw_court(Picture(), "")
     left = draw_court(Picture(forehand_is_right=False, their_forehand_is_right=False), "")

@@ -1,12 +1,14 @@
 """Judged balls for the counting tests."""
 
-from tactics.model.audit import JudgedBall
-from tactics.model.ball import Ball
+from tactics.model.audit import Audit, JudgedBall
+from tactics.model.ball import Ball, Chart
 from tactics.model.choice import Cause, Choice, Outcome
 from tactics.model.known import NOT_SEEN, word
 from tactics.model.situation import Situation
 from tactics.model.verdict import BROKEN, Finding, Grade, Reason, Verdict
+from tactics.review.ledger import Ledger
 from tactics.source import Span
+from tests.review.whole_verdicts import ledger_of
 
 
 def finding(part: str, grade: Grade, *rules: str) -> Finding:
@@ -53,3 +55,9 @@ def judged(
 
 OPEN = frozenset({Grade.SOUND, Grade.DOUBTFUL})
 """What an open ball may come to."""
+
+
+def counted(*balls: JudgedBall, chart: Chart | None = None) -> Ledger:
+    """Return balls as the columns of a season."""
+    charts = (chart or Chart(name="c.csv", balls=tuple(each.ball for each in balls)),)
+    return ledger_of(Audit(rule_set="any", charts=charts, judged=balls))

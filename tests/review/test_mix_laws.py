@@ -15,6 +15,7 @@ from tactics.model.rule import RuleSet
 from tactics.model.situation import in_words
 from tactics.model.standard import STANDARD
 from tactics.review.mix import MixReview, review_mixes
+from tactics.review.mix_sorting import sort_all, sorter
 from tactics.review.rates import Standing
 from tactics.source import Span
 from tests.strategies import balls, outcomes
@@ -159,3 +160,16 @@ def test_balls_the_set_is_not_for_are_not_counted() -> None:
     (review,) = review_mixes(rules, [*serves({"wide": 3}), *doubles])
 
     assert [(place.name, place.seen.count) for place in review.groups[0].places] == [("wide", 3)]
+
+
+@given(MIXES, CHARTED, st.data())
+def test_many_balls_at_once_are_sorted_as_one_by_one(
+    rule: MixRule, charted: list[Ball], data: st.DataObject
+) -> None:
+    other = replace(mix(any_one="finds", for_each=("hands",)), id="another")
+    rules = set_of(rule, other)
+    many = charted + [data.draw(st.sampled_from(charted)) for _ in charted]
+
+    sort = sorter(rules)
+
+    assert sort_all(rules, many) == [sort(ball) for ball in many]

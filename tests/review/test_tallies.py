@@ -4,17 +4,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from tactics.model.choice import Cause
-from tactics.model.verdict import Grade, Kept
-from tactics.review.tallies import (
-    CauseCount,
-    by_cause,
-    by_part,
-    by_rule,
-    by_situation,
-    overall,
-    rules_met,
-)
-from tests.review.balls import OPEN, finding, judged
+from tactics.model.verdict import Grade
+from tests.review.balls import OPEN, counted, finding, judged
 
 BALLS = st.lists(
     st.builds(
@@ -29,15 +20,16 @@ BALLS = st.lists(
 
 @given(BALLS)
 def test_no_ball_is_lost_between_situations(balls: list) -> None:
-    tallies = by_situation(balls)
+    ledger = counted(*balls)
 
-    assert sum(tally.total for tally in tallies) == len(balls) == overall(balls).total
+    found = sum(each.tally.total for each in ledger.by_situation())
+    assert found == len(balls) == ledger.all().tally.total
 
 
 def test_open_balls_are_in_no_share() -> None:
     balls = [judged(), judged(Grade.UNSOUND, lesson="two"), judged(Grade.UNDECIDED, possible=OPEN)]
 
-    tally = overall(balls)
+    tally = counted(*balls).all().tally
 
     assert (tally.kept, tally.broken, tally.open) == (1, 1, 1)
     assert (tally.kept_rate.count, tally.kept_rate.n, tally.kept_rate.lessons) == (1, 2, 2)
@@ -46,13 +38,13 @@ def test_open_balls_are_in_no_share() -> None:
 def test_undecided_between_two_bad_grades_still_counts_as_not_kept() -> None:
     either_way = frozenset({Grade.DOUBTFUL, Grade.UNSOUND})
 
-    assert overall([judged(Grade.UNDECIDED, possible=either_way)]).broken == 1
+    assert len(counted(judged(Grade.UNDECIDED, possible=either_way)).all().broken) == 1
 
 
 def test_situations_come_in_the_order_of_a_point_and_unseen_ones_last() -> None:
     balls = [judged(phase=""), judged(phase="opponent at net"), judged(phase="serving")]
 
-    names = [tally.name for tally in by_situation(balls)]
+    names = [each.name for each in counted(*balls).by_situation()]
 
     assert names == ["serving", "opponent at net", "not seen"]
 
@@ -67,7 +59,8 @@ def test_a_part_counts_by_its_own_finding() -> None:
         ),
     )
 
-    found = {tally.name: (tally.kept, tally.broken, tally.open) for tally in by_part([ball])}
+    tallies = [each.tally for each in counted(ball).by_part()]
+    found = {tally.name: (tally.kept, tally.broken, tally.open) for tally in tallies}
 
     assert found == {"direction": (1, 0, 0), "depth": (0, 0, 1), "pace": (0, 1, 0)}
 
@@ -82,20 +75,22 @@ def test_a_rule_broken_in_one_part_is_broken_by_the_ball() -> None:
         ),
     )
 
-    assert rules_met(ball) == {"wide": Kept.NO}
+    (rule,) = counted(ball).by_rule()
+    assert (rule.name, len(rule.broken), len(rule.kept)) == ("wide", 1, 0)
 
 
 def test_a_rule_whose_breach_an_option_allows_is_kept() -> None:
     ball = judged(Grade.ACCEPTABLE, findings=(finding("depth", Grade.ACCEPTABLE, "deep"),))
 
-    assert rules_met(ball) == {"deep": Kept.YES}
+    (rule,) = counted(ball).by_rule()
+    assert (rule.name, len(rule.broken), len(rule.kept)) == ("deep", 0, 1)
 
 
 def test_the_rule_broken_most_often_comes_first() -> None:
     broken = judged(Grade.UNSOUND, findings=(finding("pace", Grade.UNSOUND, "slow-down"),))
     kept = judged(findings=(finding("pace", Grade.SOUND, "a-rule"),))
 
-    names = [tally.name for tally in by_rule([kept, kept, broken])]
+    names = [each.name for each in counted(kept, kept, broken).by_rule()]
 
     assert names == ["slow-down", "a-rule"]
 
@@ -108,7 +103,13 @@ def test_causes_the_coach_named_stay_apart_from_proposed_ones() -> None:
         judged(),
     ]
 
-    assert by_cause(balls) == (
-        CauseCount(cause=Cause.READ, by_coach=1, proposed=1),
-        CauseCount(cause=Cause.UNLUCKY, by_coach=0, proposed=1),
-    )
+    found = [(c, s.tolist(), p.tolist()) for c, s, p in counted(*balls).by_cause()]
+    assert found == [(Cause.READ, [0], [1]), (Cause.UNLUCKY, [], [2])]
+
+
+def test_a_rule_that_spoke_on_an_undecided_ball_is_open_there() -> None:
+    ball = judged(Grade.UNDECIDED, possible=OPEN, findings=(finding("depth", Grade.SOUND, "deep"),))
+
+    (rule,) = counted(ball).by_rule()
+
+    assert (len(rule.kept), len(rule.broken), rule.open.tolist()) == (0, 0, [0])

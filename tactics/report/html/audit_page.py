@@ -15,51 +15,54 @@ from tactics.report.audit_balls import background_of, place_words
 from tactics.report.audits import CAUTION
 from tactics.report.court_picture import Picture
 from tactics.report.html.audit_rates import (
+    ChangeRow,
     Number,
     RateRow,
     TableRow,
     cause_rows,
+    change_row,
     grade_rows,
     outcome_rows,
     rate_row,
     rule_rows,
     session_rows,
 )
+from tactics.report.html.audit_shares import (
+    ServeBlock,
+    ShareBlock,
+    serve_blocks,
+    serve_notes,
+    share_blocks,
+)
 from tactics.report.html.ball_cards import (
     BallList,
     Card,
     Deck,
     cards_wanted,
-    judged_rows,
 )
 from tactics.report.html.court_svg import CourtDrawing, draw_court
 from tactics.report.html.dots import ShownRate, shown_rate
 from tactics.report.html.render import render
-from tactics.report.layout import Section, counted
-from tactics.report.mix import mix_section
+from tactics.report.layout import counted
+from tactics.report.mix import CAUTION as SHARES_NOTE
+from tactics.report.places import group_name, group_words, notes
 from tactics.report.rates import rate_words
-from tactics.report.reviews import (
-    change_words,
-    headline,
-    method,
-    period_words,
-    reasons,
-    trend_notes,
-)
+from tactics.report.reviews import method, period_words, reasons, trend_notes
 from tactics.report.sentences import facts_words
-from tactics.report.serves import serve_section
 from tactics.report.verdicts import find_rule
 from tactics.review.ledger import GRADE_CODES, KEPT_CODES, Ledger
 from tactics.review.mix import review_mixes
 from tactics.review.open_facts import open_facts
+from tactics.review.places import places
 from tactics.review.priorities import Priority, priorities
 from tactics.review.rates import Standing
 from tactics.review.season_marks import MarkedRows, marked_rows
 from tactics.review.serves import serves
+from tactics.review.shown import judged_rows
 from tactics.review.trend import trend
 
 _OPEN_LOOKED_AT = 300
-_PICTURES = 3
+_PICTURES = 5
 _REMARKS_SHOWN = 200
 _MARKS_SHOWN = 40
 
@@ -69,7 +72,10 @@ class _Priority:
     """A priority as the template places it."""
 
     id: str
-    headline: str
+    rule: str
+    title: str
+    says: str
+    cue: str
     rate: ShownRate
     reasons: tuple[str, ...]
     balls: BallList
@@ -91,11 +97,12 @@ class _Page:
 
     title: str
     facts: tuple[tuple[str, str], ...]
+    overall: ShownRate
     standing_out: tuple[str, ...]
     priorities: tuple[_Priority, ...]
     method: tuple[str, ...]
     periods: str
-    changes: tuple[str, ...]
+    changes: tuple[ChangeRow, ...]
     trend_notes: tuple[str, ...]
     sessions: tuple[RateRow, ...]
     earlier_sessions: int
@@ -103,11 +110,16 @@ class _Page:
     situations: tuple[RateRow, ...]
     parts: tuple[RateRow, ...]
     rules: tuple[RateRow, ...]
+    few: tuple[RateRow, ...]
     outcomes: tuple[TableRow, ...]
     disturbed: int
     causes: tuple[TableRow, ...]
-    shares: tuple[str, ...]
-    serves: tuple[str, ...]
+    shares: tuple[ShareBlock, ...]
+    shares_note: str
+    serves: tuple[ServeBlock, ...]
+    serve_notes: tuple[str, ...]
+    places: tuple[tuple[str, str], ...]
+    place_notes: tuple[str, ...]
     marks: str
     differences: tuple[_Difference, ...]
     cards: tuple[Card, ...]
@@ -132,31 +144,40 @@ def audit_html(
     first = [*(each.heading.broken for each in found.chosen), marks.apart[:_MARKS_SHOWN]]
     deck = Deck(ledger, advisor, cards_wanted(ledger, first))
     every = [ball for chart in ledger.charts for ball in chart.balls]
+    by_rule = rule_rows(ledger, deck, rules)
+    mixes, served = review_mixes(rules, every), serves(every)
+    stood = places(rules, every)
     changed = trend(ledger, since)
     sessions, earlier = session_rows(ledger)
     outcomes, disturbed = outcome_rows(ledger, deck)
     page = _Page(
         title=f"Audit: {ledger.rule_set}",
         facts=tuple(_facts(ledger, rules)),
+        overall=shown_rate(ledger.all().kept_rate),
         standing_out=tuple(_standing_out(ledger, marks)),
         priorities=tuple(_priority(p, e, deck, rules) for p, e in enumerate(found.chosen)),
         method=tuple(method(found)),
         periods=f"{period_words(changed.before)} against {period_words(changed.after)}"
         if changed
         else "",
-        changes=tuple(change_words(e, rules) for e in changed.changes) if changed else (),
+        changes=tuple(change_row(e, rules) for e in changed.changes) if changed else (),
         trend_notes=tuple(trend_notes(changed)) if changed else (),
         sessions=sessions if len(sessions) > 1 else (),
         earlier_sessions=earlier,
         grades=tuple(grade_rows(ledger, deck, GRADE_CODES)),
         situations=tuple(rate_row(each, deck) for each in ledger.by_situation()),
         parts=tuple(rate_row(each, deck) for each in ledger.by_part()),
-        rules=rule_rows(ledger, deck, rules),
+        rules=tuple(row for row in by_rule if row.rate.dot),
+        few=tuple(row for row in by_rule if not row.rate.dot),
         outcomes=outcomes,
         disturbed=disturbed,
         causes=cause_rows(ledger, deck),
-        shares=_paragraphs(mix_section(review_mixes(rules, every), rules.vocabulary)),
-        serves=_paragraphs(serve_section(serves(every))),
+        shares=share_blocks(mixes, rules.vocabulary),
+        shares_note=SHARES_NOTE if any(each.groups for each in mixes) else "",
+        serves=serve_blocks(served),
+        serve_notes=serve_notes(served),
+        places=tuple((group_name(each), group_words(each)) for each in stood.groups),
+        place_notes=tuple(notes(stood)) if stood.groups else (),
         marks=_marks_words(marks),
         differences=tuple(_differences(ledger, advisor, marks, deck)),
         cards=deck.cards,
@@ -190,10 +211,7 @@ def _standing_out(ledger: Ledger, marks: MarkedRows) -> Iterator[str]:
     every = ledger.all()
     decided = every.kept_rate.n
     if decided:
-        yield (
-            f"{len(every.kept)} of {counted(decided, 'decided choice')} kept the rules: "
-            f"{rate_words(every.kept_rate)}."
-        )
+        yield f"{len(every.kept)} of {counted(decided, 'decided choice')} kept the rules."
     fit = [
         each
         for each in ledger.by_situation()
@@ -224,30 +242,19 @@ def _came(ledger: Ledger, row: int, as_intended: str) -> bool:
 
 def _priority(place: int, each: Priority, deck: Deck, rules: RuleSet) -> _Priority:
     rows = set(each.heading.broken.tolist())
+    rule = rules.rule(each.rule)
     cards = [card for card in deck.cards if card.row in rows and card.drawing is not None]
     return _Priority(
         id=f"priority-{place + 1}",
-        headline=headline(each, rules),
+        rule=each.rule,
+        title=rule.title,
+        says=f"Broken on {each.broken.count} of {each.broken.n}",
+        cue=rule.cue,
         rate=shown_rate(each.broken),
-        reasons=tuple(reasons(each, place, rules)),
+        reasons=tuple(t for t in reasons(each, place, rules) if not t.startswith("Cue:")),
         balls=deck.list_of(each.heading.broken),
         pictures=tuple(cards[:_PICTURES]),
     )
-
-
-def _paragraphs(section: Section) -> tuple[str, ...]:
-    """Return the lines of a text section as paragraphs, one for each thing said."""
-    found: list[str] = []
-    depth = 0
-    for line in section.lines:
-        indent = len(line) - len(line.lstrip())
-        text = line.strip()
-        if text.startswith("- ") or not found or indent <= depth:
-            found.append(text.removeprefix("- "))
-            depth = indent
-        else:
-            found[-1] += f" {text}"
-    return tuple(found)
 
 
 def _marks_words(marks: MarkedRows) -> str:

@@ -9,9 +9,11 @@ from tactics.model.rule import RuleSet
 from tactics.model.verdict import Kept
 from tactics.report.html.ball_cards import BallList, Deck
 from tactics.report.html.dots import ShownRate, shown_rate
+from tactics.report.reviews import needed_words, shares_words
 from tactics.report.verdicts import find_rule
-from tactics.review.ledger import KEPT_CODES, Heading, Ledger, Marks
+from tactics.review.ledger import KEPT_CODES, Heading, Ledger, Marks, Rows
 from tactics.review.outcomes import Did
+from tactics.review.trend import Change
 
 _SESSIONS_SHOWN = 60
 _NAME_LETTERS = 80
@@ -19,10 +21,11 @@ _NAME_LETTERS = 80
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Number:
-    """A count and the balls behind it."""
+    """A count and the balls behind it; more: what it asks for, in a few words."""
 
     says: str
     balls: BallList
+    more: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -33,6 +36,18 @@ class RateRow:
     title: str
     rate: ShownRate
     numbers: tuple[Number, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ChangeRow:
+    """A heading with its share kept then and now."""
+
+    name: str
+    title: str
+    before: ShownRate
+    after: ShownRate
+    says: str
+    more: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -47,6 +62,12 @@ _CHOICE = {
     Kept.YES: "choice kept the rules",
     Kept.NO: "choice did not",
     Kept.OPEN: "choice undecided",
+}
+_ASKS = {
+    (Kept.YES, Did.AS_INTENDED): "say so, and go on",
+    (Kept.YES, Did.NOT_AS_INTENDED): "keep the choice, work on stroke and timing",
+    (Kept.NO, Did.AS_INTENDED): "worth a word although it came off",
+    (Kept.NO, Did.NOT_AS_INTENDED): "the choice first, the stroke later",
 }
 _DONE = {"yes": Did.AS_INTENDED, "no": Did.NOT_AS_INTENDED}
 
@@ -89,6 +110,20 @@ def session_rows(ledger: Ledger) -> tuple[tuple[RateRow, ...], int]:
     return rows, max(0, len(found) - _SESSIONS_SHOWN)
 
 
+def change_row(each: Change, rules: RuleSet) -> ChangeRow:
+    """Return a share then and now."""
+    rule = find_rule(rules, each.name) if each.kind == "rule" else None
+    name = "all choices" if each.name == "all" else each.name
+    return ChangeRow(
+        name=name,
+        title="" if rule is None else rule.title,
+        before=shown_rate(each.before),
+        after=shown_rate(each.after),
+        says=f"{shares_words(each)}.",
+        more=needed_words(each),
+    )
+
+
 def _short(name: str) -> str:
     return name if len(name) <= _NAME_LETTERS else f"{name[:_NAME_LETTERS]} ..."
 
@@ -100,11 +135,15 @@ def outcome_rows(ledger: Ledger, deck: Deck) -> tuple[tuple[TableRow, ...], int]
     rows = []
     for code, kept in enumerate(KEPT_CODES):
         mine = (ledger.kept == code) & ~disturbed
-        cells = (np.flatnonzero(mine & (done == did)) for did in Did)
-        numbers = tuple(Number(says=str(len(each)), balls=deck.list_of(each)) for each in cells)
         if mine.any():
+            cells = ((did, np.flatnonzero(mine & (done == did))) for did in Did)
+            numbers = tuple(_cell(balls, deck, _ASKS.get((kept, did), "")) for did, balls in cells)
             rows.append(TableRow(name=_CHOICE[kept], cells=numbers))
     return tuple(rows), int(disturbed.sum())
+
+
+def _cell(balls: Rows, deck: Deck, asks: str = "") -> Number:
+    return Number(says=str(len(balls)), balls=deck.list_of(balls), more=asks if len(balls) else "")
 
 
 def _done(noted: str) -> Did:
@@ -120,9 +159,7 @@ def cause_rows(ledger: Ledger, deck: Deck) -> tuple[TableRow, ...]:
     return tuple(
         TableRow(
             name=str(cause),
-            cells=tuple(
-                Number(says=str(len(rows)), balls=deck.list_of(rows)) for rows in (said, proposed)
-            ),
+            cells=tuple(_cell(rows, deck) for rows in (said, proposed)),
         )
         for cause, said, proposed in ledger.by_cause()
     )

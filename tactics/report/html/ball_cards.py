@@ -6,20 +6,19 @@ from dataclasses import dataclass
 import numpy as np
 
 from tactics.engine.advisor import Advisor
-from tactics.engine.audit import judged_ball
-from tactics.engine.judge_each import judge_each
 from tactics.model.audit import JudgedBall
 from tactics.model.ball import Ball
 from tactics.model.known import Absent, Allowed, Known
 from tactics.model.rule import RuleSet
 from tactics.model.situation import Situation
 from tactics.model.verdict import KEPT
-from tactics.report.audit_balls import place_words, short_ball
+from tactics.report.audit_balls import background_of, place_words, short_ball
 from tactics.report.court_picture import picture_of
 from tactics.report.html.court_svg import CourtDrawing, draw_court
 from tactics.report.sentences import choice_words, situation_sentence
 from tactics.report.verdicts import find_rule, finding_text, grade_line
 from tactics.review.ledger import Ledger, Rows
+from tactics.review.shown import judged_rows
 
 MOST_CARDS = 300
 MOST_LINKS = 40
@@ -32,6 +31,7 @@ class Card:
     """One ball. drawing: None where nobody's place was seen. remarks: (label, text)."""
 
     row: int
+    is_kept: bool
     place: str
     grade: str
     sentence: str
@@ -63,6 +63,7 @@ class Deck:
     def __init__(self, ledger: Ledger, advisor: Advisor, wanted: Iterable[int]) -> None:
         self._ledger = ledger
         self._with_file = len(ledger.charts) > 1
+        self._said_above = background_of(ledger.balls, advisor.vocabulary)
         rows = list(dict.fromkeys(wanted))[:MOST_CARDS]
         judged = judged_rows(ledger, advisor, rows)
         self.cards = tuple(
@@ -90,25 +91,18 @@ class Deck:
     def _card(self, row: int, each: JudgedBall, rules: RuleSet) -> Card:
         ball, words = each.ball, rules.vocabulary
         shown = (f for f in each.verdict.findings if f.grade not in KEPT)
+        told = (pair for pair in ball.situation.facts if pair not in self._said_above)
         return Card(
             row=row,
+            is_kept=each.verdict.grade in KEPT,
             place=short_ball(ball, with_file=self._with_file),
             grade=grade_line(each.verdict),
-            sentence=situation_sentence(ball.situation, words),
+            sentence=situation_sentence(Situation.of(told), words),
             tried=choice_words(ball.choice, words),
             findings=tuple((finding.part, finding_text(finding, rules)) for finding in shown),
             remarks=tuple(_remarks(each, rules)),
             drawing=drawing_of(ball, rules),
         )
-
-
-def judged_rows(
-    ledger: Ledger, advisor: Advisor, rows: Sequence[int]
-) -> list[tuple[int, JudgedBall]]:
-    """Return some balls with their whole verdicts."""
-    balls = [ledger.balls[row] for row in rows]
-    verdicts = judge_each(advisor, [b.situation for b in balls], [b.choice for b in balls])
-    return list(zip(rows, map(judged_ball, balls, verdicts), strict=True))
 
 
 def drawing_of(ball: Ball, rules: RuleSet) -> CourtDrawing | None:

@@ -13,13 +13,17 @@ from tactics.report.court_picture import (
     Picture,
     Spot,
 )
+from tactics.report.html.net_svg import NetDrawing, draw_net
 
 UNITS_A_METRE = 10
-_HALF_WIDTH_M, _FAR_M, _NEAR_M = 7.6, 15.6, 17.6
+_HALF_WIDTH_M, _FAR_M, _NEAR_M = 8.0, 13.8, 16.2
 _POST_BEYOND_M = 0.914
 """The posts (or singles sticks) stand this far outside the sideline (ITF Rules of Tennis)."""
-_NAMES_FAR_M, _NAMES_NEAR_M = 14.6, 17.0
+_NAMES_SIDE_M, _NAMES_ALONG_M = 7.0, 6.4
+_NET_NAME_M, _NET_NAME_UP_M = 6.8, 0.5
 _STAY_INSIDE_M = 0.8
+_STAY_SIDE_M = 6.2
+"""Nobody stands further out than this in the picture: the names of the sides come there."""
 _ARROW_M, _ARROW_HALF_M = 1.0, 0.4
 _CENTRE_MARK_M = 0.3
 
@@ -46,11 +50,12 @@ class Mark:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Name:
-    """A word on the picture, centred on its place."""
+    """A word on the picture, centred on its place and turned by so many degrees."""
 
     text: str
     x: float
     y: float
+    turn: int = 0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -58,7 +63,7 @@ class CourtDrawing:
     """Everything there is to draw. says: the picture in words, for who cannot see it.
 
     box: the view box. ground: x, y, width and height of the court. arrow: the points of the
-    shot's head ("" without a shot).
+    shot's head ("" without a shot). net: the height over it, seen from behind.
     """
 
     says: str
@@ -68,15 +73,16 @@ class CourtDrawing:
     arrow: str
     marks: tuple[Mark, ...]
     names: tuple[Name, ...]
+    net: NetDrawing | None
 
 
 def draw_court(picture: Picture, says: str) -> CourtDrawing:
     """Return the shapes of a picture."""
     half = DOUBLES_HALF_M if picture.is_doubles else SINGLES_HALF_M
     width, height = 2 * _HALF_WIDTH_M, _FAR_M + _NEAR_M
-    way_in, shot = _way_in(picture), _shot(picture)
+    way_in, shot, net = _way_in(picture), _shot(picture), draw_net(picture)
     return CourtDrawing(
-        says=f"{says} {_told(picture)}".strip(),
+        says=f"{says} {_told(picture)}{f' {net.says}.' if net else ''}".strip(),
         box=" ".join(f"{_units(each):g}" for each in (-_HALF_WIDTH_M, -_FAR_M, width, height)),
         ground=(
             _units(-half), _units(-BASELINE_M), _units(2 * half), _units(2 * BASELINE_M),
@@ -84,7 +90,8 @@ def draw_court(picture: Picture, says: str) -> CourtDrawing:
         strokes=(*_court_lines(picture.is_doubles), *way_in, *shot),
         arrow=_head(shot[0]) if shot else "",
         marks=(*_posts(half), *_marks(picture)),
-        names=_names(picture, half),
+        names=_names(picture),
+        net=net,
     )  # fmt: skip
 
 
@@ -154,9 +161,10 @@ def _shot(picture: Picture) -> tuple[Stroke, ...]:
 
 def _inside(spot: Spot) -> Spot:
     """Return a place on the sheet: whoever stands further out is drawn at its edge."""
-    side = _HALF_WIDTH_M - _STAY_INSIDE_M
-    far, near = _NAMES_FAR_M - 2 * _STAY_INSIDE_M, _NAMES_NEAR_M - 2 * _STAY_INSIDE_M
-    return Spot(x_m=min(max(spot.x_m, -side), side), y_m=min(max(spot.y_m, -near), far))
+    far, near = _FAR_M - _STAY_INSIDE_M, _NEAR_M - _STAY_INSIDE_M
+    return Spot(
+        x_m=min(max(spot.x_m, -_STAY_SIDE_M), _STAY_SIDE_M), y_m=min(max(spot.y_m, -near), far)
+    )
 
 
 def _head(shot: Stroke) -> str:
@@ -187,16 +195,16 @@ def _marks(picture: Picture) -> tuple[Mark, ...]:
     )
 
 
-def _names(picture: Picture, half_m: float) -> tuple[Name, ...]:
-    """Return the names of the sides, both players' own, and of the net."""
+def _names(picture: Picture) -> tuple[Name, ...]:
+    """Return the names of the sides, both players' own, along the court; and of the net."""
     near = ("backhand side", "forehand side")
     far = ("their forehand", "their backhand")
     near = near if picture.forehand_is_right else near[::-1]
     far = far if picture.their_forehand_is_right else far[::-1]
-    middle = _HALF_WIDTH_M / 2
-    sides = ((-middle, near[0], far[0]), (middle, near[1], far[1]))
-    return (
-        *(Name(text=text, x=_units(x_m), y=_units(-_NAMES_FAR_M)) for x_m, _, text in sides),
-        *(Name(text=text, x=_units(x_m), y=_units(_NAMES_NEAR_M)) for x_m, text, _ in sides),
-        Name(text="net", x=_units(half_m + 2 * _POST_BEYOND_M), y=_units(-0.5)),
+    halves = ((far, _NAMES_ALONG_M), (near, -_NAMES_ALONG_M))
+    sides = tuple(
+        Name(text=pair[place], x=_units(sign * _NAMES_SIDE_M), y=_units(-y_m), turn=90 * sign)
+        for pair, y_m in halves
+        for place, sign in enumerate((-1, 1))
     )
+    return (*sides, Name(text="net", x=_units(_NET_NAME_M), y=_units(-_NET_NAME_UP_M)))

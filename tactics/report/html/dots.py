@@ -27,8 +27,10 @@ def shown_rate(rate: Rate) -> ShownRate:
     """Return how a share is shown."""
     if rate.standing is Standing.NOT_ENOUGH:
         return ShownRate(says=rate_words(rate), dot=None)
-    low, high = rate.interval
-    return ShownRate(
-        says=rate_words(rate),
-        dot=Dot(low=percent(low), at=percent(rate.share), high=percent(high)),
-    )
+    return ShownRate(says=rate_words(rate), dot=dot_at(rate.share, rate.interval))
+
+
+def dot_at(share: float, interval: tuple[float, float]) -> Dot:
+    """Return a share, 0 to 1, and its interval as places on the scale."""
+    low, high = interval
+    return Dot(low=percent(low), at=percent(share), high=percent(high))

@@ -1,6 +1,8 @@
 """Templates -> pages. The only module that knows jinja2; everything is worked out before."""
 
+from base64 import b64encode
 from functools import cache
+from hashlib import sha256
 
 from jinja2 import Environment, PackageLoader, StrictUndefined
 
@@ -16,7 +18,7 @@ def render(template: str, page: object) -> str:
 
 @cache
 def _environment() -> Environment:
-    return Environment(
+    made = Environment(
         loader=PackageLoader("tactics.report", "html"),
         autoescape=True,
         undefined=StrictUndefined,
@@ -25,6 +27,13 @@ def _environment() -> Environment:
         keep_trailing_newline=True,
         finalize=_shown,
     )
+    made.filters["digest"] = _digest
+    return made
+
+
+def _digest(text: str) -> str:
+    """Return what a page's policy names a style or script by, so that no other one can run."""
+    return f"sha256-{b64encode(sha256(text.encode()).digest()).decode()}"
 
 
 def _shown(value: object) -> object:

@@ -1,0 +1,225 @@
+"""Chosen answers -> a scenario: places on the screen, words, the flip and the advised target."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+from functools import cached_property
+
+from tactics.engine.advise import advise
+from tactics.engine.advisor import Advisor
+from tactics.engine.judge import judge
+from tactics.model.choice import Choice
+from tactics.model.known import Allowed
+from tactics.model.names import fold
+from tactics.model.rule import Rule, Term
+from tactics.model.scenario import Ask, Flip, Option, Origin, Scenario
+from tactics.model.situation import Situation
+from tactics.model.verdict import KEPT, Grade
+from tactics.quiz.candidates import Values
+from tactics.quiz.choosing import Shown, Trio
+from tactics.quiz.drafts import Draft
+from tactics.quiz.naming import Named
+from tactics.quiz.nearby import Nearby
+from tactics.quiz.phrases import question
+from tactics.quiz.plain import situation_of
+from tactics.quiz.play import Ball
+from tactics.quiz.shots import choice_of
+from tactics.quiz.telling import changed, facts_asked, facts_in_term, facts_sentence, told
+from tactics.report.visible import visible
+
+_SERVES_REST_ON = frozenset(("own hand", "opponent hand", "serve side"))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Where:
+    """Where a scenario belongs: its quiz, its number there, and the place of the sound option."""
+
+    seed: str
+    number: int
+    position: int
+
+
+@dataclass(frozen=True)
+class Finishing:
+    """Makes scenarios. revisions: rule id -> revision."""
+
+    advisor: Advisor
+    revisions: Mapping[str, str]
+
+    def facts_of(self, draft: Draft, neighbours: Sequence[str]) -> tuple[str, ...]:
+        """Return the facts worth telling for a draft and the rules beside it."""
+        places = {ready.rule.id: n for n, ready in enumerate(self.advisor.program.ready)}
+        asked = facts_asked(self.advisor.program, draft.place)
+        if draft.template.ask is Ask.SERVE:
+            asked |= _SERVES_REST_ON
+        for rule in neighbours:
+            asked |= facts_asked(self.advisor.program, places[rule])
+        return told(self.advisor, draft.situation, asked)
+
+    def scenario(self, draft: Draft, trio: Trio, where: Where) -> Scenario:
+        """Return the scenario of a draft and the answers chosen for it."""
+        rule = self.advisor.program.ready[draft.place].rule
+        charged = [each.held.charged[0] for each in trio.shown if each.held.charged]
+        beside = [*charged, *([trio.rule] if trio.rule else [])]
+        facts = self.facts_of(draft, beside)
+        order = _order(where.position)
+        shown = [trio.shown[place] for place in order]
+        flip, near = None, None if trio.turn.near is None else trio.turn.near.near
+        if near is not None:
+            facts = self._with(near.fact, facts)
+            there = near.situation(draft.situation)
+            grades = tuple(
+                each.grade_there or self._grade(there, {**draft.given, **each.values})
+                for each in shown
+            )
+            flip = self._flip(near, draft.situation, facts, trio.rule, order, grades)
+            flip = replace(flip, said=self._said(flip, shown[flip.sound].text, where.position))
+        return Scenario(
+            ask=draft.template.ask,
+            situation=draft.situation,
+            told=facts,
+            context=choice_of(draft.given),
+            prompt=self.prompt(draft),
+            facts=facts_sentence(self.advisor, draft.situation, facts),
+            options=tuple(_option(each, rule.id) for each in shown),
+            sound=where.position,
+            rule=rule.id,
+            revision=self.revisions[rule.id],
+            because=visible(rule.because),
+            neighbour=trio.rule if trio.rule != rule.id else "",
+            cue=visible(rule.cue),
+            aim=self._aim(draft, trio.shown[0].values),
+            flip=flip,
+            is_conflict=draft.is_conflict,
+            seed=where.seed,
+            number=where.number,
+        )
+
+    def _grade(self, situation: Situation, values: Values) -> Grade:
+        """Return the grade of an answer that was not looked at in this situation before."""
+        return judge(choice_of(values), advise(self.advisor, situation)).grade
+
+    def _flip(
+        self,
+        near: Nearby,
+        before: Situation,
+        facts: tuple[str, ...],
+        rule_id: str,
+        order: list[int],
+        grades: tuple[Grade, ...],
+    ) -> Flip:
+        """Return a flip without its sentence. order: which answer stands at each place."""
+        rule = self.rules[rule_id]
+        after = near.situation(before)
+        return Flip(
+            fact=near.fact,
+            was=near.was,
+            now=near.now,
+            sound=order.index(1),
+            grades=grades,
+            rule=rule_id,
+            revision=self.revisions[rule_id],
+            situation=after,
+            facts=facts_sentence(self.advisor, after, facts),
+            because=visible(rule.because),
+            cue=visible(rule.cue),
+            said="",
+        )
+
+    def _said(self, flip: Flip, text: str, position: int) -> str:
+        """Return the flip in one or two sentences."""
+        change = changed(self.advisor, flip.situation, flip.fact)
+        if flip.grades[position] in KEPT:
+            return f"Change one thing: {change}. Then this is fine as well: {text}."
+        return f"Change one thing: {change}. Then it is: {text}."
+
+    @cached_property
+    def rules(self) -> dict[str, Rule]:
+        """Return rule id -> rule."""
+        return {rule.id: rule for rule in self.advisor.rules.rules}
+
+    def prompt(self, draft: Draft) -> str:
+        """Return the question of a draft."""
+        return question(draft.template.ask, draft.context)
+
+    def _aim(self, draft: Draft, sound: Values) -> tuple[tuple[str, Allowed], ...]:
+        aim: dict[str, Allowed] = dict(draft.wanted.aim)
+        fixed = choice_of({**draft.context, **sound})
+        aim.update((part, known) for part, known in fixed.parts if not isinstance(known, str))
+        return tuple(sorted(aim.items(), key=lambda pair: pair[0]))
+
+    def _with(self, fact: str, facts: tuple[str, ...]) -> tuple[str, ...]:
+        wanted = {*facts, fact}
+        return tuple(t.folded for t in self.advisor.vocabulary.facts if t.folded in wanted)
+
+    def named(self, place: int, ball: Ball, named: Named, where: Where) -> Scenario:
+        """Return a scenario that asks for a name."""
+        rule = self.advisor.program.ready[place].rule
+        situation = situation_of(ball)
+        asked = facts_asked(self.advisor.program, place) | {named.near.fact}
+        for term in named.terms:
+            asked |= self._facts_in(term.name)
+        facts = told(self.advisor, situation, asked)
+        order = _order(where.position)
+        terms = [named.terms[place] for place in order]
+        right = named.terms[0]
+        grades = tuple(Grade.SOUND if place == 1 else Grade.UNSOUND for place in order)
+        flip = self._flip(named.near, situation, facts, rule.id, order, grades)
+        second = named.terms[1]
+        flip = replace(
+            flip,
+            because=_meaning(second),
+            said=self._said(flip, _name_of(second), where.position),
+        )
+        return Scenario(
+            ask=Ask.NAME,
+            situation=situation,
+            told=facts,
+            context=Choice(),
+            prompt=question(Ask.NAME, {}),
+            facts=facts_sentence(self.advisor, situation, facts),
+            options=tuple(
+                Option(
+                    text=_name_of(term),
+                    grade=Grade.SOUND if term is right else Grade.UNSOUND,
+                    origin=Origin.ADVISED if term is right else Origin.NEIGHBOUR,
+                    term=term.name,
+                )
+                for term in terms
+            ),
+            sound=where.position,
+            rule=rule.id,
+            revision=self.revisions[rule.id],
+            because=_meaning(right),
+            cue=visible(rule.cue),
+            flip=flip,
+            seed=where.seed,
+            number=where.number,
+        )
+
+    def _facts_in(self, term: str) -> frozenset[str]:
+        index = [fold(name) for name in self.advisor.program.term_names].index(fold(term))
+        return facts_in_term(self.advisor.program, index)
+
+
+def _name_of(term: Term) -> str:
+    return visible(term.name[:1].upper() + term.name[1:])
+
+
+def _meaning(term: Term) -> str:
+    return visible(f"{_name_of(term)} means: {' '.join(term.means.split())}.")
+
+
+def _order(position: int) -> list[int]:
+    """Return which answer stands at each place: the sound one (0) at `position`."""
+    others = [1, 2] if position != 1 else [2, 1]
+    return [*others[:position], 0, *others[position:]]
+
+
+def _option(shown: Shown, rule: str) -> Option:
+    return Option(
+        text=shown.text,
+        grade=shown.held.grade,
+        origin=shown.origin,
+        choice=choice_of(shown.values),
+        rules=shown.held.charged or (rule,),
+    )

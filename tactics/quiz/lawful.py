@@ -1,0 +1,137 @@
+"""Whether a drawn ball can happen: the laws of the game, the rule set's own, and common play."""
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from functools import cached_property
+
+from tactics.model.condition import All, AnyOf, Condition, Not, TermTest, Test, tests_in
+from tactics.model.known import Allowed, OneOf, Within
+from tactics.model.legality import LEGALITY, Impossible
+from tactics.model.names import fold
+from tactics.model.rule import RuleSet
+from tactics.model.trait import Role
+from tactics.quiz.plain import Plain, is_in
+from tactics.quiz.plausible import PLAUSIBLE
+
+Holds = Callable[[Plain], bool | None]
+"""Says whether something holds for a ball; None where a fact it asks was not drawn."""
+
+
+def ready(condition: Condition, terms: Mapping[str, Condition]) -> Holds:
+    """Return a condition as a function of a ball; drawing asks the same ones very often."""
+    match condition:
+        case Test(name=name, allowed=allowed):
+            return _test(name, allowed)
+        case TermTest(term=term, wanted=wanted):
+            inner = ready(terms[fold(term)], terms)
+            return inner if wanted else _not(inner)
+        case All(inside):
+            return _all([ready(each, terms) for each in inside])
+        case AnyOf(inside):
+            return _not(_all([_not(ready(each, terms)) for each in inside]))
+        case Not(each):
+            return _not(ready(each, terms))
+
+
+def _test(name: str, allowed: Allowed) -> Holds:
+    match allowed:
+        case OneOf(words):
+            return lambda ball: ball[name] in words if name in ball else None
+        case Within((interval,)):
+            low, high = interval.low, interval.high
+
+            def lies(ball: Plain) -> bool | None:
+                if name not in ball:
+                    return None
+                value = ball[name]
+                return value is not None and low <= (value, 0) < high
+
+            return lies
+        case _:
+            return lambda ball: is_in(ball[name], allowed) if name in ball else None
+
+
+def _not(inner: Holds) -> Holds:
+    def opposite(ball: Plain) -> bool | None:
+        truth = inner(ball)
+        return None if truth is None else not truth
+
+    return opposite
+
+
+def _all(inside: list[Holds]) -> Holds:
+    def every(ball: Plain) -> bool | None:
+        found: bool | None = True
+        for each in inside:
+            truth = each(ball)
+            if truth is False:
+                return False
+            if truth is None:
+                found = None
+        return found
+
+    return every
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """What cannot happen, ready to be asked, and the facts it is about."""
+
+    what: Impossible
+    holds: Holds
+    facts: frozenset[str]
+
+
+@dataclass(frozen=True)
+class Laws:
+    """The lines that a rule set's words allow to check."""
+
+    rules: RuleSet
+
+    @cached_property
+    def terms(self) -> dict[str, Condition]:
+        """Return folded name -> condition of the rule set's terms."""
+        return {fold(term.name): term.condition for term in self.rules.terms}
+
+    @cached_property
+    def lines(self) -> tuple[Line, ...]:
+        """Return every line about the situation alone whose facts the rule set knows."""
+        facts = {trait.folded for trait in self.rules.vocabulary.of_role(Role.FACT)}
+        every = (*LEGALITY, *self.rules.cannot_happen, *PLAUSIBLE)
+        lines = [(line, self._names(line.when)) for line in every]
+        return tuple(
+            Line(line, ready(line.when, self.terms), names)
+            for line, names in lines
+            if names <= facts
+        )
+
+    def _names(self, condition: Condition) -> frozenset[str]:
+        found: set[str] = set()
+        for test in tests_in(condition):
+            inner = (
+                {test.name} if isinstance(test, Test) else self._names(self.terms[fold(test.term)])
+            )
+            found |= inner
+        return frozenset(found)
+
+    @cached_property
+    def _about(self) -> dict[str, tuple[Line, ...]]:
+        facts = {name for line in self.lines for name in line.facts}
+        return {fact: tuple(line for line in self.lines if fact in line.facts) for fact in facts}
+
+    def broken(self, ball: Plain) -> tuple[Impossible, ...]:
+        """Return the lines a ball breaks."""
+        return tuple(line.what for line in self.lines if line.holds(ball))
+
+    def allow(self, ball: Plain) -> bool:
+        """Say whether a ball breaks no line."""
+        return not any(line.holds(ball) for line in self.lines)
+
+    def allow_change(self, ball: Plain, fact: str) -> bool:
+        """Say whether a ball that was allowed before one fact changed still is."""
+        return not any(line.holds(ball) for line in self._about.get(fact, ()))
+
+
+def names_in(condition: Condition) -> frozenset[str]:
+    """Return the facts and parts a condition asks, terms not opened."""
+    return frozenset(test.name for test in tests_in(condition) if isinstance(test, Test))

@@ -1,0 +1,268 @@
+"""Quizzes in the making: every open place is tried in rounds, many at once.
+
+The evaluator is quickest with many answers, so drafts of all quizzes go through together: first
+what their answers are worth here, then in the balls around, then what is right over there.
+"""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, field
+from functools import cached_property
+from itertools import islice
+from random import Random
+
+from tactics.engine.advisor import Advisor
+from tactics.model.scenario import Ask, Scenario
+from tactics.quiz.balance import Balance, earned, look_of, words_in
+from tactics.quiz.choosing import Chooser
+from tactics.quiz.drafts import Draft, Drawing, opponents
+from tactics.quiz.finishing import Finishing, Where
+from tactics.quiz.grading import Desk
+from tactics.quiz.naming import Named, Naming
+from tactics.quiz.play import GAME_SITUATION, Ball, Play
+from tactics.quiz.requests import Request
+from tactics.quiz.revision import revisions
+from tactics.quiz.telling import facts_sentence
+from tactics.quiz.turns import (
+    Table,
+    Turn,
+    no_turns,
+    put_across,
+    put_answers,
+    put_around,
+    read_across,
+    table_of,
+    turns_of,
+)
+
+ROUNDS = 9
+_ROUNDS_FOR_A_CONFLICT = 3
+_ROUNDS_FOR_A_TURN = 2
+_ROUNDS_FOR_ITS_RULE = 5
+_DRAFTS, _TRIES = 2, 5
+"""Drafts for a place in each round, and how often drawing one is tried."""
+_NAMES_TRIED = 6
+
+
+@dataclass(slots=True, kw_only=True)
+class Slot:
+    """A place in a quiz that waits for its scenario.
+
+    position: of the sound option. rung: how bold it should be, 0 the safest of the three. spare:
+    fair, but not all that is wished; used if nothing better comes.
+    """
+
+    rule: str
+    number: int
+    position: int
+    rung: int
+    wants_conflict: bool
+    rng: Random
+    found: Scenario | None = None
+    spare: Table | None = None
+
+
+@dataclass(slots=True, kw_only=True)
+class Tray:
+    """A quiz in the making. rules: those that may be asked about."""
+
+    request: Request
+    rules: Sequence[str]
+    slots: list[Slot]
+    balance: Balance = field(default_factory=Balance)
+
+    @property
+    def scenarios(self) -> tuple[Scenario, ...]:
+        """Return what was found, in order."""
+        return tuple(slot.found for slot in self.slots if slot.found is not None)
+
+
+@dataclass(frozen=True)
+class Workshop:
+    """What is the same for all quizzes from one rule set, worked out once."""
+
+    advisor: Advisor
+
+    @cached_property
+    def play(self) -> Play:
+        """Return what draws balls."""
+        return Play(self.advisor)
+
+    @cached_property
+    def drawing(self) -> Drawing:
+        """Return what draws drafts."""
+        return Drawing(self.advisor, self.play)
+
+    @cached_property
+    def naming(self) -> Naming:
+        """Return what finds names for balls."""
+        return Naming(self.play)
+
+    @cached_property
+    def finishing(self) -> Finishing:
+        """Return what turns chosen answers into scenarios."""
+        return Finishing(self.advisor, revisions(self.advisor.rules))
+
+    @cached_property
+    def places(self) -> dict[str, int]:
+        """Return rule id -> number, of the rules that can be asked about."""
+        return {
+            ready.rule.id: place
+            for place, ready in enumerate(self.advisor.program.ready)
+            if not ready.is_option_only
+        }
+
+    @cached_property
+    def _against(self) -> dict[int, tuple[int, ...]]:
+        return dict(opponents(self.advisor))
+
+    def kinds(self, place: int) -> frozenset[Ask]:
+        """Return the kinds of question that may be asked about a rule."""
+        found = self.drawing.asks_of(place).kinds
+        return found if self.naming.has_names(place) else found - {Ask.NAME}
+
+    def try_all(self, trays: Sequence[Tray], number: int) -> bool:
+        """Try every open place once; False where none is open. number: of the round."""
+        places = [(tray, slot) for tray in trays for slot in tray.slots if slot.found is None]
+        drafts = [
+            (tray, slot, draft)
+            for tray, slot in places
+            for draft in self._drafts(tray, slot, number)
+        ]
+        tables = self._tables(drafts, number)
+        self._turn_around(tables)
+        for tray, slot, table in tables:
+            turns = turns_of(table)
+            if turns or self._asks_nothing(table.draft):
+                self._choose(tray, slot, table, turns or no_turns(table), number)
+            if slot.spare is None:
+                slot.spare = table
+        if number >= _ROUNDS_FOR_A_TURN:
+            self._use_spares(places, number)
+        return bool(places)
+
+    def _asks_nothing(self, draft: Draft) -> bool:
+        """Say whether no fact can turn a question: its rule speaks in a whole game situation."""
+        return self.drawing.sides.facts_of[draft.place] <= {GAME_SITUATION}
+
+    def _use_spares(self, places: list[tuple[Tray, Slot]], number: int) -> None:
+        for tray, slot in places:
+            if slot.found is None and slot.spare is not None:
+                turns = [*turns_of(slot.spare), *no_turns(slot.spare)]
+                self._choose(tray, slot, slot.spare, turns, number + 1)
+
+    def _tables(
+        self, drafts: list[tuple[Tray, Slot, Draft]], number: int
+    ) -> list[tuple[Tray, Slot, Table]]:
+        """Grade the answers of drafts here and keep the best draft of every place."""
+        desk = Desk(self.advisor)
+        rows = [put_answers(draft, desk) for _, _, draft in drafts]
+        graded = desk.grade()
+        best: dict[int, tuple[float, Tray, Slot, Table]] = {}
+        for (tray, slot, draft), each in zip(drafts, rows, strict=True):
+            table = table_of(draft, each, graded, slot.rng)
+            if table is None:
+                continue
+            promise = draft.promise - (draft.is_conflict is not slot.wants_conflict)
+            if id(slot) not in best or promise > best[id(slot)][0]:
+                best[id(slot)] = promise, tray, slot, table
+        return [(tray, slot, table) for _, tray, slot, table in best.values()]
+
+    def _turn_around(self, tables: list[tuple[Tray, Slot, Table]]) -> None:
+        """Grade answers in the balls around, and what is right there as well."""
+        desk = Desk(self.advisor)
+        for _, slot, table in tables:
+            if not self._asks_nothing(table.draft):
+                put_around(self.drawing, table, desk, slot.rng)
+        graded, desk = desk.grade(), Desk(self.advisor)
+        across = []
+        for _, slot, table in tables:
+            for around in table.around:
+                around.read(graded)
+            across.append(put_across(self.drawing, table, desk, slot.rng))
+        graded = desk.grade()
+        for (_, _, table), each in zip(tables, across, strict=True):
+            read_across(table, each, graded)
+
+    def _drafts(self, tray: Tray, slot: Slot, number: int) -> list[Draft]:
+        """Return drafts about a place's rule; a question that asks for a name is done at once."""
+        if number == _ROUNDS_FOR_ITS_RULE:
+            slot.rule = slot.rng.choice(tray.rules)
+        found: list[Draft] = []
+        for _ in range(_TRIES):
+            draft = self._draft(tray, slot, number)
+            if draft is not None:
+                found.append(draft)
+            is_enough = len(found) == _DRAFTS or (draft is not None and draft.promise >= 0.5)
+            if is_enough or slot.found is not None:
+                break
+        return found
+
+    def _draft(self, tray: Tray, slot: Slot, number: int) -> Draft | None:
+        drawing, place, rng = self.drawing, self.places[slot.rule], slot.rng
+        ball = drawing.ball(place, tray.request.hand, self._other(slot, place, number), rng)
+        if ball is None:
+            return None
+        seen = drawing.advice(ball)
+        beside = drawing.sides.find(place, ball, rng)
+        template = drawing.asks_of(place).template(
+            str(ball[GAME_SITUATION]),
+            tray.request.asks,
+            rng,
+            decided=drawing.decided(place, seen[1]),
+            has_names=self._may_ask_a_name(tray, place, number),
+            beside=drawing.graded_beside(beside),
+        )
+        if template is None:
+            return None
+        if template.ask is Ask.NAME:
+            self._name(tray, slot, self.naming.name(place, ball, rng), ball)
+            return None
+        own = tray.request.errors.get(slot.rule, ())
+        return drawing.draft(place, ball, seen, template, rng, own=own, beside=beside)
+
+    def _may_ask_a_name(self, tray: Tray, place: int, number: int) -> bool:
+        is_early = number < _ROUNDS_FOR_A_TURN or tray.request.asks == {Ask.NAME}
+        return is_early and self.naming.has_names(place)
+
+    def _other(self, slot: Slot, place: int, number: int) -> int | None:
+        """Return a rule that pulls against the one in question, where a conflict is wanted."""
+        others = self._against[place]
+        if not slot.wants_conflict or not others or number >= _ROUNDS_FOR_A_CONFLICT:
+            return None
+        return others[slot.rng.randrange(len(others))]
+
+    def _choose(self, tray: Tray, slot: Slot, table: Table, turns: list[Turn], number: int) -> None:
+        draft, finishing = table.draft, self.finishing
+        # the words that every question about this draft has, whichever turn is taken
+        facts = finishing.facts_of(draft, [])
+        text = facts_sentence(self.advisor, draft.situation, facts) + finishing.prompt(draft)
+        chooser = Chooser(words=self.advisor.vocabulary, balance=tray.balance)
+        trio = chooser.choose(
+            table,
+            turns,
+            words_in(text),
+            slot.rung,
+            slot.rng,
+            is_strict=number <= _ROUNDS_FOR_A_TURN,
+            is_late=number > _ROUNDS_FOR_ITS_RULE,
+        )
+        if trio is not None:
+            slot.found = finishing.scenario(draft, trio, _where(tray, slot))
+
+    def _name(self, tray: Tray, slot: Slot, some: Iterator[Named], ball: Ball) -> None:
+        """Ask for a name, of the names on offer that pay no habit."""
+        best: tuple[float, Named, dict[str, float]] | None = None
+        for named in islice(some, _NAMES_TRIED):
+            looks = [look_of(term.name, 0.0) for term in named.terms]
+            gains = earned(looks, frozenset())
+            cost = tray.balance.cost(gains)
+            if best is None or cost < best[0]:
+                best = (cost, named, gains)
+        if best is not None:
+            tray.balance.take(best[2])
+            place = self.places[slot.rule]
+            slot.found = self.finishing.named(place, ball, best[1], _where(tray, slot))
+
+
+def _where(tray: Tray, slot: Slot) -> Where:
+    return Where(seed=tray.request.seed, number=slot.number, position=slot.position)

@@ -1,0 +1,184 @@
+"""The facts of a situation in words, those that decide and those that are not everyday."""
+
+import re
+
+from tactics.engine.advisor import Advisor
+from tactics.engine.program import Node, Program, flags_in, leaves_in
+from tactics.model.facts import SERVING
+from tactics.model.known import Known, OneOf, Within
+from tactics.model.situation import Situation
+from tactics.model.trait import Kind, Trait
+from tactics.quiz.plain import is_in, value_of
+from tactics.quiz.play import GAME_SITUATION
+from tactics.report.phrases import PHRASES
+from tactics.report.sentences import situation_sentence
+from tactics.report.visible import visible
+from tactics.report.words import say_short
+
+_ALWAYS = (GAME_SITUATION, "body height", "court depth", "court width", "balance",
+           "opponent depth", "opponent width")  # fmt: skip
+_HANDS = frozenset(("own hand", "opponent hand"))
+_NEVER = frozenset(("hands", "contact height", "incoming pace", "format", "stage"))
+_PERSONAL = frozenset(("level", "stature", "restricted today", "backhand grip"))
+_FOLLOWED = {"hands": _HANDS, "contact height": frozenset(("body height",)),
+             "incoming pace": frozenset(("incoming time",))}  # fmt: skip
+_SPOKEN = frozenset(phrase.fact for phrase in PHRASES) | {GAME_SITUATION}
+_SCORES = {
+    "normal": "Nothing special hangs on the point.", "deuce": "It is deuce.",
+    "tie-break": "It is a tie-break.", "break chance": "You have a chance to break.",
+}  # fmt: skip
+_WINDS = {
+    "none": "There is no wind.", "with": "The wind is behind you.",
+    "against": "The wind is against you.", "across": "The wind blows across.",
+}  # fmt: skip
+_OWN_SENTENCES = {
+    "level": "You play at {} level.", "stature": "You are {} tall.",
+    "surface": "The court plays {}.", "wind strength": "It blows: {}.",
+    "restricted today": "Something hurts today.",
+    "backhand grip": "Your backhand is {}.",
+}  # fmt: skip
+_SAID_ALONE = (("ball, met ", "ball is met "), ("ball, hit flat", "ball is hit flat"),
+               ("ball, ", "ball comes "))  # fmt: skip
+_PLACE = re.compile(r"(\d+(?:\.\d+)?) m from the net")
+BASELINE_M = 11.89
+"""Of the full court (ITF Rules of Tennis)."""
+_NEAR_THE_LINE_M = 2.8
+_NOT_WHILE_SERVING = frozenset(("balance", "court depth", "court width"))
+
+
+def facts_asked(program: Program, place: int) -> frozenset[str]:
+    """Return the facts that a rule asks about, through its terms as well."""
+    rule = program.ready[place]
+    found: set[str] = set()
+    for node in (rule.when, rule.unless):
+        _gather(program, node, found)
+    if any(part == "finds" for part, _ in rule.advice):
+        found |= {*_HANDS, "serve side"}
+    return frozenset(found)
+
+
+def facts_in_term(program: Program, index: int) -> frozenset[str]:
+    """Return the facts that a term is made of."""
+    found: set[str] = set()
+    _gather(program, program.terms[index], found)
+    return frozenset(found)
+
+
+def _gather(program: Program, node: Node, found: set[str]) -> None:
+    found |= {program.leaves[index].name for index in leaves_in(node)}
+    for index in flags_in(node):
+        _gather(program, program.terms[index], found)
+
+
+def told(advisor: Advisor, situation: Situation, asked: frozenset[str]) -> tuple[str, ...]:
+    """Return the facts worth saying: `asked`, those of every picture, and whatever is unusual."""
+    for fact, behind in _FOLLOWED.items():
+        asked = asked | behind if fact in asked else asked
+    phase = value_of(situation.get(GAME_SITUATION))
+    is_serve = phase == SERVING
+    return tuple(
+        trait.folded
+        for trait in advisor.vocabulary.facts
+        if trait.folded not in _NEVER
+        and not (is_serve and trait.folded in _NOT_WHILE_SERVING)
+        and value_of(situation.get(trait.folded)) is not None
+        and _is_worth_it(trait, situation.get(trait.folded), str(phase), asked)
+    )
+
+
+def _is_worth_it(trait: Trait, known: Known, phase: str, asked: frozenset[str]) -> bool:
+    if trait.folded in _PERSONAL:
+        return trait.folded in asked and not _is_ordinary(trait, known, phase)
+    is_asked = trait.folded in asked or trait.folded in _ALWAYS
+    return is_asked or not _is_ordinary(trait, known, phase)
+
+
+def _is_ordinary(trait: Trait, known: Known, phase: str) -> bool:
+    usual = trait.ordinary_value(phase)
+    value = value_of(known)
+    if not trait.ordinary:
+        return True
+    return isinstance(usual, OneOf | Within) and is_in(value, usual)
+
+
+def facts_sentence(advisor: Advisor, situation: Situation, facts: tuple[str, ...]) -> str:
+    """Return these facts as a few sentences, numbers by the name of their band."""
+    words = advisor.vocabulary
+    known = {fact: in_band(situation.get(fact), words.trait(fact), advisor) for fact in facts}
+    if value_of(situation.get("wing")) == "overhead":
+        known.pop("body height", None)
+    seen = Situation.of((f, k) for f, k in known.items() if f in _SPOKEN)
+    sentence = (
+        _from_the_line(situation_sentence(seen, words, "you"), situation) if seen.facts else ""
+    )
+    others = [
+        _alone(words.trait(fact), known[fact]) for fact in facts if fact not in _SPOKEN | _HANDS
+    ]
+    hands = [_hands(situation)] if _HANDS & known.keys() else []
+    return visible(" ".join(each for each in (sentence, *hands, *others) if each))
+
+
+def changed(advisor: Advisor, situation: Situation, fact: str) -> str:
+    """Return one fact as what is different: "you are inside the baseline"."""
+    trait, value = advisor.vocabulary.trait(fact), value_of(situation.get(fact))
+    if fact == "serve number":
+        return f"it is a {value} serve"
+    if fact == "serve side":
+        return f"it is the {value} side"
+    if fact not in _SPOKEN | _HANDS and fact not in {*_OWN_SENTENCES, "wind", "score state"}:
+        known = in_band(situation.get(fact), trait, advisor)
+        return visible(f"{trait.name} is now {say_short(known, trait)}")
+    text = facts_sentence(advisor, situation, (fact,)).rstrip(".")
+    text = text[:1].lower() + text[1:]
+    for written, better in _SAID_ALONE:
+        text = text.replace(written, better)
+    return f"it is {text}" if text.startswith(("a ", "an ")) else text
+
+
+def _from_the_line(text: str, situation: Situation) -> str:
+    """Say places near the baseline from there; other stages have lines of their own."""
+    if value_of(situation.get("stage")) not in (None, "full court"):
+        return text
+    return _PLACE.sub(_place, text)
+
+
+def _place(found: re.Match[str]) -> str:
+    off_m = float(found[1]) - BASELINE_M
+    if off_m < -_NEAR_THE_LINE_M:
+        return found[0]
+    return f"{abs(off_m):.1f} m {'behind' if off_m > 0 else 'inside'} the baseline"
+
+
+def _hands(situation: Situation) -> str:
+    own, other = (value_of(situation.get(fact)) for fact in ("own hand", "opponent hand"))
+    if own == other:
+        return f"You are both {own}-handed."
+    return f"You are {own}-handed, the opponent {other}-handed."
+
+
+def _alone(trait: Trait, known: Known) -> str:
+    """Return a fact that has no place in the sentence as a sentence of its own."""
+    value = value_of(known)
+    text = say_short(known, trait)
+    if trait.folded == "score state":
+        return _SCORES.get(str(value), f"It is a {text}.")
+    if trait.folded in _OWN_SENTENCES:
+        return _OWN_SENTENCES[trait.folded].format(text)
+    if trait.folded == "wind":
+        return _WINDS[str(value)]
+    return f"{trait.name[:1].upper()}{trait.name[1:]}: {text}."
+
+
+def in_band(known: Known, trait: Trait, advisor: Advisor) -> Known:
+    """Return the band a number lies in, where the rules tell nothing apart inside that band."""
+    value = value_of(known)
+    if trait.kind is not Kind.NUMBER or not isinstance(value, float | int):
+        return known
+    axis = advisor.program.grid.axes[trait.folded]
+    for word in trait.words:
+        band = Within((word.interval,))
+        if is_in(value, band):
+            inside = [cut for cut in axis.cuts[1:-1]
+                      if word.interval.low < cut < word.interval.high]  # fmt: skip
+            return known if inside else band
+    return known

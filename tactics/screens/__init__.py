@@ -1,0 +1,1 @@
+"""What the terminal shows while somebody charts, rates or answers."""

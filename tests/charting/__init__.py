@@ -1,0 +1,1 @@
+"""Charting at the court: entry, questions, rating, the growing file."""

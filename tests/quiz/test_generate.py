@@ -1,0 +1,203 @@
+"""Scenarios are fair, legal, near a boundary, and come out the same from the same seed."""
+
+from collections import Counter
+from dataclasses import replace
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from tactics.engine.advise import advise
+from tactics.engine.judge import judge
+from tactics.model.choice import Choice
+from tactics.model.known import Absent, OneOf
+from tactics.model.scenario import Ask, Origin, Scenario
+from tactics.model.verdict import BROKEN, Grade
+from tactics.quiz.generate import GENERATOR, askable_rules, make_quiz, make_quizzes
+from tactics.quiz.plain import known_of, value_of
+from tactics.quiz.requests import Request
+from tests.quiz.made import SETS, maker, quizzes, scenarios
+
+FEW = 4
+SEEDS = st.text("abcdefgh 0123", min_size=1, max_size=8)
+
+
+def all_of(name: str) -> list[Scenario]:
+    return list(scenarios(name, FEW))
+
+
+def regraded(name: str, scenario: Scenario) -> list[Grade]:
+    """Return the grades that the evaluator itself gives the options."""
+    advice = advise(maker(name).advisor, scenario.situation)
+    given = scenario.context.as_dict()
+    return [
+        judge(Choice.of({**given, **option.choice.as_dict()}), advice).grade
+        for option in scenario.options
+    ]
+
+
+@pytest.mark.parametrize("name", SETS)
+def test_every_option_has_the_grade_it_says(name):
+    for scenario in all_of(name):
+        grades = [option.grade for option in scenario.options]
+        if scenario.ask is not Ask.NAME:
+            assert regraded(name, scenario) == grades
+        assert grades[scenario.sound] is Grade.SOUND
+        assert {*grades[: scenario.sound], *grades[scenario.sound + 1 :]} <= BROKEN
+
+
+@pytest.mark.parametrize("name", SETS)
+def test_situations_can_happen(name):
+    laws = maker(name).play.laws
+    for scenario in all_of(name):
+        ball = {fact: value_of(known) for fact, known in scenario.situation.facts}
+        assert not laws.broken(ball)
+
+
+@pytest.mark.parametrize("name", SETS)
+def test_a_step_to_the_side_on_the_picture_changes_no_grade(name):
+    play = maker(name).play
+    for scenario in all_of(name)[:12]:
+        if scenario.ask is Ask.NAME:
+            continue
+        grades = regraded(name, scenario)
+        for fact, known in scenario.situation.facts:
+            here = value_of(known)
+            if fact != "stature" and fact in play.rulers and isinstance(here, float):
+                for off in (-play.rulers[fact].step, play.rulers[fact].step):
+                    there = _beside(scenario, fact, here + 0.99 * off)
+                    assert regraded(name, there) == grades, (fact, here, off)
+
+
+def _beside(scenario: Scenario, fact: str, value: float) -> Scenario:
+    facts = scenario.situation.as_dict()
+    followers = ("contact height",) if fact == "body height" else ()
+    kept = {f: k for f, k in facts.items() if f not in (fact, *followers)}
+    moved = replace(scenario.situation, facts=tuple({**kept, fact: known_of(value)}.items()))
+    return replace(scenario, situation=moved)
+
+
+@pytest.mark.parametrize("name", SETS)
+def test_one_changed_fact_turns_the_answer_as_it_says(name):
+    for scenario in all_of(name):
+        flip = scenario.flip
+        if flip is None or scenario.ask is Ask.NAME:
+            continue
+        after = replace(scenario, situation=flip.situation)
+        assert tuple(regraded(name, after)) == flip.grades
+        assert scenario.options[flip.sound].grade in BROKEN
+        assert flip.grades[flip.sound] in (Grade.SOUND, Grade.ACCEPTABLE)
+
+
+@settings(max_examples=5)
+@given(SEEDS)
+def test_the_same_seed_gives_the_same_quiz(seed):
+    advisor = maker("junior-green").advisor
+
+    assert make_quiz(advisor, seed, count=4) == make_quiz(advisor, seed, count=4)
+
+
+@settings(max_examples=4)
+@given(st.lists(SEEDS, min_size=2, max_size=4, unique=True))
+def test_quizzes_made_together_are_those_made_alone(seeds):
+    advisor = maker("junior-red").advisor
+    requests = [Request(seed=seed, count=4) for seed in seeds]
+
+    together = make_quizzes(advisor, requests)
+
+    assert together == tuple(make_quizzes(advisor, [each])[0] for each in requests)
+
+
+def test_another_seed_gives_another_quiz():
+    one, other, *_ = quizzes("singles-club", FEW)
+
+    assert one.scenarios != other.scenarios
+    assert one.generator == GENERATOR
+
+
+def test_one_by_one_the_first_needs_not_wait_for_the_rest():
+    made = maker("junior-red")
+    request = Request(seed="lesson", count=3)
+
+    some = list(made.scenarios(request))
+
+    assert next(made.scenarios(request)) == some[0]
+    assert len(some) == 3
+
+
+@pytest.mark.parametrize("name", ["singles-club", "doubles-club"])
+def test_a_left_hander_meets_the_same_questions_turned_round(name):
+    for right, left in zip(quizzes(name, FEW), quizzes(name, FEW, "left"), strict=True):
+        for scenario in left.scenarios:
+            assert scenario.situation.get("own hand") == OneOf(frozenset(("left",)))
+            mirrored = replace(scenario, situation=scenario.situation.mirrored())
+            if scenario.ask is not Ask.NAME:
+                assert regraded(name, mirrored) == [each.grade for each in scenario.options]
+        assert len(right.scenarios) == len(left.scenarios)
+
+
+def test_all_seven_kinds_of_question_are_asked():
+    asked = Counter(scenario.ask for scenario in scenarios("singles-club"))
+
+    assert set(asked) == set(Ask)
+
+
+@pytest.mark.parametrize("ask", list(Ask))
+def test_each_kind_can_be_asked_alone(ask):
+    quiz = make_quiz(maker("singles-club").advisor, "alone", asks=frozenset((ask,)), count=3)
+
+    assert [scenario.ask for scenario in quiz.scenarios] == [ask] * len(quiz.scenarios)
+    assert quiz.scenarios
+
+
+def test_about_one_in_four_is_a_conflict():
+    some = scenarios("singles-club")
+
+    assert 0.15 <= sum(each.is_conflict for each in some) / len(some) <= 0.35
+
+
+def test_a_named_rule_is_the_one_asked_about():
+    advisor = maker("singles-club").advisor
+
+    quiz = make_quiz(advisor, "two rules", rules=("wide-go-high", "rally-with-air"), count=4)
+
+    assert {each.rule for each in quiz.scenarios} == {"wide-go-high", "rally-with-air"}
+
+
+def test_what_the_player_did_wrong_on_court_comes_up():
+    error = {"intent": "finish", "direction": "straight", "pace": 100.0, "inside line": 0.1}
+    request = Request(
+        seed="own", rules=("wide-go-high",), count=6, errors={"wide-go-high": (error,)}
+    )
+
+    quiz = make_quizzes(maker("singles-club").advisor, [request])[0]
+
+    origins = {option.origin for each in quiz.scenarios for option in each.options}
+    assert Origin.CHARTED in origins
+
+
+def test_options_alone_are_no_rules_to_drill():
+    advisor = maker("singles-club").advisor
+    strengths = {rule.id: rule.strength.value for rule in advisor.rules.rules}
+
+    assert {strengths[rule] for rule in askable_rules(advisor)} == {"must", "should"}
+
+
+@pytest.mark.parametrize("name", SETS)
+def test_texts_fit_their_place_and_each_other(name):
+    uneven = 0
+    for scenario in all_of(name):
+        lengths = [len(option.text) for option in scenario.options]
+        middle = sum(lengths) / len(lengths)
+        uneven += any(abs(each - middle) > 0.2 * middle for each in lengths)
+        assert len(scenario.because) <= 158
+        assert scenario.flip is None or len(scenario.flip.said) <= 158
+        assert len({option.text for option in scenario.options}) == 3
+    assert uneven <= 0.2 * len(all_of(name))
+
+
+@pytest.mark.parametrize("name", SETS)
+def test_a_fact_that_is_told_is_known(name):
+    for scenario in all_of(name):
+        for fact in scenario.told:
+            assert not isinstance(scenario.situation.get(fact), Absent)
