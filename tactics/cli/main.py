@@ -8,6 +8,7 @@ from collections.abc import Sequence
 from enum import IntEnum
 
 COMMANDS = {
+    "chart": "chart the balls of a lesson at the court, or write a blank sheet to fill in",
     "audit": "grade the choices in one or more charts, apart from how the balls came out",
     "advise": "say what the rules ask for in one situation, and why",
     "check": "read rule sets, name every mistake at once and run their examples",

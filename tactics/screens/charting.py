@@ -18,7 +18,7 @@ from tactics.screens.view import Line, Look, Place, Size, View, line
 
 _GRADE_ROWS = 6
 _LAST_BALLS = 12
-_KEYS = "Enter: as shown   -: not seen   Backspace: undo   Tab: menu   ?: words   Ctrl-C: stop"
+_KEYS = "Enter: as shown  -: not seen  Back: undo  Tab: menu  ?: words  Ctrl-C: stop"
 
 
 @dataclass(slots=True)

@@ -1,0 +1,134 @@
+"""`tactics chart`: the balls of a lesson, charted at the court; or a blank sheet to fill in."""
+
+import argparse
+import os
+import sys
+from datetime import date, datetime
+from functools import partial
+from pathlib import Path
+
+from tactics.cli import files
+from tactics.cli.chart_file import ChartFile, alone_with, open_chart
+from tactics.cli.main import Exit
+from tactics.cli.quiz_rules import usable_advisor
+from tactics.cli.rule_files import load_rules
+from tactics.cli.terminal import can_draw
+from tactics.engine.advisor import Advisor
+from tactics.screens.charting import Charting
+from tactics.screens.view import End
+
+
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    """Declare what the command takes."""
+    parser.add_argument(
+        "chart", nargs="?", metavar="FILE.csv",
+        help="the chart to write; one that is there already goes on where it stopped",
+    )  # fmt: skip
+    parser.add_argument(
+        "--rules", action="append", default=[], metavar="FILE",
+        help="a rule file or the name of a shipped rule set; may be given several times",
+    )  # fmt: skip
+    parser.add_argument("--player", default="", metavar="NICKNAME", help="never a full name")
+    parser.add_argument(
+        "--lesson", "--session", default="", metavar="TEXT", help="what the lesson is called"
+    )
+    parser.add_argument("--date", type=_date, metavar="DATE", help="2026-03-14 (default: today)")
+    parser.add_argument(
+        "--later", action="store_true", help="show grades only at the end, not after each ball"
+    )
+    parser.add_argument(
+        "--mark", action="store_true", help="ask for your own grade of each ball as well"
+    )
+    parser.add_argument("--plain", action="store_true", help="line by line, in words only")
+    parser.add_argument("--ascii", action="store_true", help="draw with plain characters")
+    parser.add_argument(
+        "--blank", metavar="FILE.xlsx",
+        help="write a spreadsheet to fill in instead, with drop-down lists and a page to print",
+    )  # fmt: skip
+
+
+def run(options: argparse.Namespace) -> int:
+    """Chart until somebody stops; 130 after Ctrl-C, with every ball on disk."""
+    if options.blank:
+        from tactics.cli.blank import write_blank
+
+        return write_blank(options)
+    if not options.chart:
+        print("tactics: name the chart to write: tactics chart lesson.csv", file=sys.stderr)
+        return Exit.COULD_NOT_RUN
+    advisor = usable_advisor(load_rules(options.rules, with_drills=False))
+    if advisor is None:
+        return Exit.COULD_NOT_RUN
+    path = Path(options.chart)
+    if not path.parent.is_dir():
+        print(f"tactics: there is no folder {files.shown(path.parent)}", file=sys.stderr)
+        return Exit.COULD_NOT_RUN
+    with alone_with(path) as is_alone:
+        if not is_alone:
+            print(f"tactics: {files.shown(path)} is being charted in another window",
+                  file=sys.stderr)  # fmt: skip
+            return Exit.COULD_NOT_RUN
+        file = open_chart(path, advisor.vocabulary)
+        return Exit.COULD_NOT_RUN if file is None else _sit(file, advisor, options)
+
+
+def _sit(file: ChartFile, advisor: Advisor, options: argparse.Namespace) -> int:
+    from tactics.charting.deciding import Decider
+    from tactics.charting.entry import Sitting, begin
+    from tactics.charting.questions import Form
+    from tactics.charting.summary import counts_lines
+
+    sitting = Sitting(
+        form=Form(decider=Decider(advisor), asks_mark=options.mark),
+        date=options.date or datetime.now().astimezone().date().isoformat(),
+        lesson=options.lesson,
+        shows_grades=not options.later,
+    )
+    charting = Charting(begin(sitting, file.balls, options.player.strip()), file.save)
+    try:
+        ended = _ask(charting, options)
+    except OSError as error:
+        print(
+            f"tactics: the last ball could not be written ({error.strerror or error}); the balls "
+            f"before it are safe in {files.shown(file.path)}. Make room, then go on with the same "
+            "command.",
+            file=sys.stderr,
+        )
+        return Exit.COULD_NOT_RUN
+    new = charting.entry.balls[charting.entry.began_with :]
+    print("\n".join(counts_lines(new, advisor)))
+    print(f"On disk: {files.shown(file.path)}. Next: tactics audit {files.shown(file.path)}")
+    return Exit.STOPPED if ended is End.STOPPED else Exit.FINE
+
+
+def _ask(charting: Charting, options: argparse.Namespace) -> End:
+    from tactics.screens.plain import Talk, run_talk, wants_lines
+
+    plain_signs = options.ascii or not can_draw(sys.stdout)
+    if wants_lines(sys.stdin, sys.stdout, os.environ, asked=options.plain):
+        from tactics.screens.charting_lines import Lines
+
+        lines = Lines(charting)
+        talk = Talk(ask=lines.ask, take=lines.take, plain_signs=plain_signs)
+        interrupted = False
+
+        def read() -> str:
+            nonlocal interrupted
+            try:
+                return input()
+            except KeyboardInterrupt:
+                interrupted = True
+                raise
+
+        run_talk(talk, partial(print, flush=True), read)
+        return End.STOPPED if interrupted else End.FINISHED
+    from tactics.screens.frame import Scene, run_scene
+
+    return run_scene(Scene(draw=charting.draw, press=charting.press, plain_signs=plain_signs))
+
+
+def _date(text: str) -> str:
+    try:
+        return date.fromisoformat(text).isoformat()
+    except ValueError:
+        raise argparse.ArgumentTypeError("a date is written 2026-03-14") from None

@@ -1,0 +1,162 @@
+"""A growing chart on disk: every ball is flushed and synced before the next question."""
+
+import csv
+import io
+import os
+import sys
+from codecs import BOM_UTF16_BE, BOM_UTF16_LE
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
+from dataclasses import dataclass
+from itertools import count
+from pathlib import Path
+
+from tactics.charting.entry import Append, Write
+from tactics.charting.journal import (
+    Sheet,
+    adopted,
+    last_line,
+    new_sheet,
+    text_of,
+    uncut_rows,
+    written,
+)
+from tactics.cli import files, messages
+from tactics.model.ball import Ball
+from tactics.model.vocabulary import Vocabulary
+from tactics.problem import Problem
+from tactics.reading.chart_bytes import decode_chart
+from tactics.reading.charts import is_spreadsheet, read_rows, text_table
+from tactics.report.layout import counted
+
+
+@dataclass(slots=True, kw_only=True)
+class ChartFile:
+    """The file that a sitting writes; balls: those that stood in it when it was opened."""
+
+    path: Path
+    sheet: Sheet
+    words: Vocabulary
+    balls: tuple[Ball, ...] = ()
+
+    def save(self, write: Write) -> None:
+        """Put a write on disk; OSError where it is not taken, and then the file is as it was."""
+        sheet = written(self.sheet, write, self.words)
+        if isinstance(write, Append):
+            _append(self.path, last_line(sheet).encode("utf-8"))
+        else:
+            _rewrite(self.path, sheet)
+        self.sheet = sheet
+
+
+def _append(path: Path, line: bytes) -> None:
+    with path.open("ab", buffering=0) as file:
+        size = file.tell()
+        try:
+            left = line
+            while left:
+                left = left[file.write(left) :]
+            os.fsync(file.fileno())
+        except OSError:
+            file.truncate(size)  # half a line would look like a ball
+            raise
+
+
+def _rewrite(path: Path, sheet: Sheet) -> None:
+    files.write_atomic(path, text_of(sheet).encode("utf-8"))
+    if hasattr(os, "O_DIRECTORY"):
+        folder = os.open(path.parent, os.O_DIRECTORY)
+        try:
+            os.fsync(folder)  # the new name of the file is on disk as well
+        finally:
+            os.close(folder)
+
+
+def open_chart(path: Path, words: Vocabulary) -> ChartFile | None:
+    """Return the chart to go on with, a new one where there is none; None with the reason said."""
+    data = files.read_bytes(path) if path.exists() else b""
+    if not data.strip():
+        file = ChartFile(path=path, sheet=new_sheet(words), words=words)
+        _rewrite(path, file.sheet)
+        return file
+    if is_spreadsheet(data):
+        _refuse(path, "is a spreadsheet; charting at the court writes csv: name another")
+        return None
+    source, guesses = decode_chart(files.shown(path), data)
+    table = text_table(source, words)
+    read = read_rows(table, words)
+    if read.value is None:
+        messages.show_problems((*guesses, *read.problems), [source])
+        _refuse(path, "cannot be read as a chart, so nothing is written to it")
+        return None
+    sheet = adopted(table, read.value, source.text, words)
+    rows = [row for row in uncut_rows(table) if row.text != sheet.cut]
+    if rows:
+        _refuse(
+            path, f"has a row that cannot be cut into cells (row {rows[0].number}); mend it first"
+        )
+        return None
+    if sheet.cut:
+        return _without_last_line(path, data, words)
+    if read.value.left_out:
+        print(f"{counted(len(read.value.left_out), 'row')} could not be read and stay as they are "
+              "(tactics audit says why)", file=sys.stderr)  # fmt: skip
+    _make_ready(path, data, guesses, source.text, sheet)
+    return ChartFile(path=path, sheet=sheet, words=words, balls=read.value.balls)
+
+
+def _without_last_line(path: Path, data: bytes, words: Vocabulary) -> ChartFile | None:
+    """Return the chart without a last line that broke off; nobody was told that it was safe."""
+    kept = _keep_beside(path, data)
+    files.write_atomic(path, data[: data.rfind(b"\n") + 1])
+    print(f"The last line broke off and is taken out; the file as it was: {files.shown(kept)}",
+          file=sys.stderr)  # fmt: skip
+    return open_chart(path, words)
+
+
+def _make_ready(
+    path: Path, data: bytes, guesses: Sequence[Problem], text: str, sheet: Sheet
+) -> None:
+    """See to it that lines can be added: what stands there stays, or a copy of it is kept."""
+    first = [cell.strip() for cell in next(csv.reader(io.StringIO(text)), [])]
+    is_utf8 = not guesses and not data.startswith((BOM_UTF16_LE, BOM_UTF16_BE))
+    if is_utf8 and first == list(sheet.headings):
+        if not data.endswith(b"\n"):
+            _append(path, b"\n")
+        return
+    kept = _keep_beside(path, data)
+    _rewrite(path, sheet)
+    print("Columns or separators were missing for what is charted here, so the file is written "
+          f"anew, every cell as it was. The file before: {files.shown(kept)}",
+          file=sys.stderr)  # fmt: skip
+
+
+def _keep_beside(path: Path, data: bytes) -> Path:
+    """Return the new file beside a chart that holds it as it was."""
+    names = (path.with_name(f"{path.stem}.before-{number}{path.suffix}") for number in count(1))
+    kept = next(name for name in names if not name.exists())
+    files.write_atomic(kept, data)
+    return kept
+
+
+def _refuse(path: Path, why: str) -> None:
+    print(f"tactics: {files.shown(path)} {why}", file=sys.stderr)
+
+
+@contextmanager
+def alone_with(path: Path) -> Iterator[bool]:
+    """Yield whether nobody else is charting into this file; ended programs hold nothing back."""
+    try:
+        import fcntl
+    except ImportError:  # no such locks on this system: whoever charts twice has to see to it
+        yield True
+        return
+    lock = path.with_name(f".{path.name}.charting")
+    with lock.open("w") as held:
+        try:
+            fcntl.flock(held, fcntl.LOCK_EX | fcntl.LOCK_NB)
+        except OSError:
+            yield False
+            return
+        yield True
+        lock.unlink(missing_ok=True)

@@ -1,0 +1,96 @@
+"""Keys -> balls: nothing breaks it, what was charted is read back, and undo goes back."""
+
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from tactics.charting.entry import Entry, Page, Remove, Replace
+from tactics.charting.fields import TAKE_OUT, fields_of
+from tactics.charting.journal import Sheet, new_sheet, text_of, written
+from tactics.charting.menu import menu_of
+from tactics.charting.press import press
+from tactics.reading.charts import read_chart
+from tactics.screens.charting import view_of
+from tactics.screens.view import Size
+from tactics.source import Source
+from tests.charting.made import club, first_entry
+
+KEYS = st.sampled_from(
+    [*"abcdefghiklmnoprstuwy-? 12BRSAO", "enter", "back", "tab", "up", "paste:off the frame"]
+)
+SCREEN = Size(80, 24)
+
+
+def charted(keys: list[str]) -> tuple[Entry, Sheet]:
+    entry, sheet = first_entry(), new_sheet(club().vocabulary)
+    for key in keys:
+        step = press(entry, key)
+        for write in step.writes:
+            sheet = written(sheet, write, club().vocabulary)
+        entry = step.entry
+    return entry, sheet
+
+
+@given(st.lists(KEYS, max_size=40))
+@settings(max_examples=15)
+def test_no_keys_break_it_and_the_file_says_what_the_screen_does(keys):
+    entry, sheet = charted(keys)
+
+    read = read_chart(Source(name="lesson.csv", text=text_of(sheet)), club().vocabulary)
+
+    assert read.value is not None
+    assert read.value.left_out == ()
+    assert [(each.situation, each.choice) for each in read.value.balls] == [
+        (each.situation, each.choice) for each in entry.balls
+    ]
+    view = view_of(entry, SCREEN)
+    assert len(view.lines) == SCREEN.rows
+    assert all(sum(len(piece.text) for piece in line) <= SCREEN.columns for line in view.lines)
+
+
+@given(st.lists(st.sampled_from([*"bmcdfnstak-", "enter"]), min_size=1, max_size=12))
+@settings(max_examples=15)
+def test_one_back_undoes_one_answer(keys):
+    entry = first_entry()
+    for key in keys:
+        before, step = entry, press(entry, key)
+        entry = step.entry
+        is_answer = len(entry.answers) == len(before.answers) + 1
+        if is_answer and not step.writes:
+            assert press(entry, "back").entry.answers == before.answers
+
+
+def test_the_last_ball_is_taken_up_again_and_stays_on_disk_until_it_is_complete():
+    entry, _ = charted(["B"])
+    while not entry.balls:
+        entry = press(entry, "-").entry
+
+    again = press(entry, "back")
+
+    assert again.writes == ()
+    assert again.entry.taken_up == 0
+    assert again.entry.balls == entry.balls
+    done = press(again.entry, "-")
+    assert all(isinstance(write, Replace) for write in done.writes)
+
+
+def test_a_ball_is_taken_out_by_the_menu():
+    entry, _ = charted(["B"])
+    while not entry.balls:
+        entry = press(entry, "-").entry
+    entry = press(entry, "tab").entry
+    assert entry.page is Page.MENU
+
+    key = next(item.key for item in menu_of(entry) if "correct" in item.word)
+    for each in (key, "1", "enter"):
+        entry = press(entry, each).entry
+    assert entry.page is Page.BALL
+
+    out = next(
+        field.key
+        for field in fields_of(entry.balls[0], club().vocabulary)
+        if field.name == TAKE_OUT
+    )
+    step = press(entry, out)
+
+    assert step.writes == (Remove(place=0),)
+    assert step.entry.balls == ()

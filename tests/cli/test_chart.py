@@ -1,0 +1,161 @@
+"""`tactics chart` as a process: pipes, a real terminal, a file that is there already."""
+
+import csv
+import io
+import os
+import subprocess
+import sys
+from pathlib import Path
+
+import pexpect
+import pytest
+
+from tactics.charting.questions import standing_questions
+from tactics.cli.chart_file import alone_with
+from tactics.cli.main import Exit, safely
+from tests.charting.made import form
+
+DAY = ("--date", "2026-03-14", "--player", "Wren")
+ONE_BALL = "\n" * len(standing_questions(form(), {})) + "b\n" + "\n" * 9
+"""Nothing about the day, a baseline rally, and whatever is asked left open."""
+
+
+def piped(path: Path, answers: str, *more: str) -> subprocess.CompletedProcess[str]:
+    return subprocess.run(
+        [sys.executable, "-m", "tactics", "chart", str(path), *DAY, *more],
+        input=answers, capture_output=True, encoding="utf-8", check=False,
+    )  # fmt: skip
+
+
+def rows_of(path: Path) -> list[dict[str, str]]:
+    return list(csv.DictReader(io.StringIO(path.read_text("utf-8"))))
+
+
+def test_a_ball_through_a_pipe_stands_in_the_file(tmp_path):
+    path = tmp_path / "lesson.csv"
+
+    done = piped(path, ONE_BALL)
+
+    assert "\x1b" not in done.stdout
+    assert done.returncode == Exit.FINE
+    assert "What was the ball meant to do?" in done.stdout
+    assert [row["game situation"] for row in rows_of(path)][:1] == ["baseline rally"]
+    assert safely(["audit", str(path)]) == Exit.FINE
+
+
+def test_a_chart_goes_on_and_keeps_what_nobody_knows(tmp_path):
+    path = tmp_path / "lesson.csv"
+    path.write_text(
+        "date,player,game situation,court,balls\n"
+        "2026-03-07,Wren,baseline rally,4,new\n2026-03-07,Wren,no such word,5,old\n",
+        "utf-8",
+    )
+
+    piped(path, ONE_BALL)
+
+    rows = rows_of(path)
+    assert len(rows) >= 3
+    assert [row["court"] for row in rows[:2]] == ["4", "5"]
+    assert rows[1]["game situation"] == "no such word"
+    assert rows[2]["date"] == "2026-03-14"
+
+
+def test_a_line_that_was_never_finished_is_cut_off(tmp_path):
+    path = tmp_path / "lesson.csv"
+    piped(path, ONE_BALL)
+    whole = path.read_text("utf-8")
+    path.write_text(whole + "2026-03-14,Wr", "utf-8")
+
+    done = piped(path, "")
+
+    assert "The last line broke off" in done.stderr
+    assert path.read_text("utf-8") == whole
+
+
+def test_grades_wait_until_the_end_where_that_is_wanted(tmp_path):
+    assert "Ball 1:" in piped(tmp_path / "now.csv", ONE_BALL).stdout
+    assert "Ball 1:" not in piped(tmp_path / "later.csv", ONE_BALL, "--later").stdout
+
+
+def test_two_windows_do_not_chart_into_one_file(tmp_path, capsys):
+    path = tmp_path / "lesson.csv"
+    with alone_with(path) as is_alone:
+        assert is_alone
+        assert safely(["chart", str(path), "--plain"]) == Exit.COULD_NOT_RUN
+
+    assert "is being charted in another window" in capsys.readouterr().err
+
+
+@pytest.mark.parametrize(
+    ("name", "data", "said"),
+    [
+        ("lesson.xlsx", b"PK\x03\x04rest", "is a spreadsheet"),
+        ("lesson.csv", b"once upon a time\nthere was\n", "cannot be read as a chart"),
+    ],
+)
+def test_a_file_that_is_no_chart_is_left_alone(tmp_path, capsys, name, data, said):
+    path = tmp_path / name
+    path.write_bytes(data)
+
+    assert safely(["chart", str(path), "--plain"]) == Exit.COULD_NOT_RUN
+    assert said in capsys.readouterr().err
+    assert path.read_bytes() == data
+
+
+def test_a_blank_sheet_is_written_and_never_over_another(tmp_path, capsys):
+    path = tmp_path / "blank.xlsx"
+
+    assert safely(["chart", "--blank", str(path)]) == Exit.FINE
+    assert safely(["audit", str(path)]) in (Exit.FINE, Exit.PROBLEMS, Exit.COULD_NOT_RUN)
+    assert safely(["chart", "--blank", str(path)]) == Exit.COULD_NOT_RUN
+    assert "is there already" in capsys.readouterr().err
+
+
+@pytest.mark.parametrize("arguments", [[], ["no/such/folder/lesson.csv"]])
+def test_where_nothing_can_be_written_that_is_said(arguments, capsys, tmp_path, monkeypatch):
+    monkeypatch.chdir(tmp_path)
+
+    assert safely(["chart", *arguments]) == Exit.COULD_NOT_RUN
+    assert capsys.readouterr().err.startswith("tactics: ")
+
+
+def test_a_full_disk_ends_it_with_a_sentence(tmp_path):
+    if not Path("/dev/full").exists():
+        pytest.skip("no /dev/full here")
+    path = tmp_path / "lesson.csv"
+    piped(path, "")
+    size = path.stat().st_size
+    script = (
+        "import resource, sys; from tactics.cli.main import safely; "
+        f"resource.setrlimit(resource.RLIMIT_FSIZE, ({size + 5}, {size + 5})); "
+        "import signal; signal.signal(signal.SIGXFSZ, signal.SIG_IGN); "
+        "sys.exit(safely(sys.argv[1:]))"
+    )
+
+    done = subprocess.run(
+        [sys.executable, "-c", script, "chart", str(path), *DAY],
+        input=ONE_BALL, capture_output=True, encoding="utf-8", check=False,
+    )  # fmt: skip
+
+    assert done.returncode == Exit.COULD_NOT_RUN
+    assert done.stderr.startswith("tactics: ")
+    assert path.stat().st_size == size
+
+
+def test_on_a_real_terminal_ctrl_c_leaves_a_whole_file(tmp_path):
+    path = tmp_path / "lesson.csv"
+    child = pexpect.spawn(
+        sys.executable, ["-m", "tactics", "chart", str(path), *DAY],
+        dimensions=(24, 80), encoding="utf-8", timeout=20,
+        env={**os.environ, "TERM": "xterm"},
+    )  # fmt: skip
+    child.expect("Charting")
+    for _ in range(12):
+        child.send("-")
+    child.sendcontrol("c")
+    child.expect("On disk")
+    child.expect(pexpect.EOF)
+    child.close()
+
+    assert child.exitstatus == Exit.STOPPED
+    assert path.read_text("utf-8").endswith("\n")
