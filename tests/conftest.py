@@ -2,6 +2,7 @@
 
 import os
 from collections.abc import Callable
+from tempfile import TemporaryDirectory
 from textwrap import dedent
 
 import pytest
@@ -25,6 +26,17 @@ def pytest_addoption(parser: pytest.Parser) -> None:
     parser.addoption(
         "--update", action="store_true", help="write the expected texts in tests/cases anew"
     )
+
+
+def pytest_configure(config: pytest.Config) -> None:
+    """Keep every test, and every process it starts, away from the answers kept on this machine.
+
+    Not a fixture: some modules copy the environment while they are imported.
+    """
+    folder = TemporaryDirectory(prefix="tactics-tests-")
+    config.add_cleanup(folder.cleanup)
+    for name in ("XDG_DATA_HOME", "LOCALAPPDATA", "WIN_PD_OVERRIDE_LOCAL_APPDATA"):
+        os.environ[name] = folder.name
 
 
 def pytest_xdist_auto_num_workers(config: pytest.Config) -> int | None:

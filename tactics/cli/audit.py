@@ -8,6 +8,7 @@ from io import TextIOWrapper
 from pathlib import Path
 
 from tactics.cli import files, messages
+from tactics.cli.beside_quiz import add_quiz, beside_quiz
 from tactics.cli.charts import (
     CHART_FILES,
     add_columns,
@@ -31,6 +32,7 @@ from tactics.problem import Problem
 from tactics.reading.own_names import ColumnMap
 from tactics.review.ledger import Ledger
 from tactics.review.seasons import season
+from tactics.review.side_by_side import SideBySide
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -53,6 +55,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         "later half of the lessons with the earlier half)",
     )  # fmt: skip
     add_scatter(parser)
+    add_quiz(parser)
     style = parser.add_mutually_exclusive_group()
     style.add_argument(
         "--html", metavar="FILE", help="write the audit as one page for a browser, with pictures"
@@ -105,7 +108,8 @@ def _report(
     if options.json:
         with announced(f"judging {count} balls one by one"):
             result = audit(charts, advisor)
-        _print_json(result, ledger, advisor.rules, problems, options.since or "")
+        beside = beside_quiz(ledger, advisor.rules, options)
+        _print_json(result, ledger, advisor.rules, problems, options.since or "", beside)
     elif options.html:
         _write_page(ledger, advisor, problems, options)
     else:
@@ -189,15 +193,23 @@ def _print_csv(result: Audit, rules: RuleSet) -> None:
 
 
 def _print_json(
-    result: Audit, ledger: Ledger, rules: RuleSet, problems: tuple[Problem, ...], since: str
+    result: Audit,
+    ledger: Ledger,
+    rules: RuleSet,
+    problems: tuple[Problem, ...],
+    since: str,
+    beside: SideBySide | None,
 ) -> None:
     import json
 
     from tactics.report.audit_json import audit_as_json
     from tactics.report.review_json import review_as_json
+    from tactics.report.side_by_side import side_by_side_as_json
 
     document = audit_as_json(result, ledger, rules.vocabulary, problems)
     document["review"] = review_as_json(ledger, rules, since)
+    if beside is not None and beside.rules:
+        document["quiz and court"] = side_by_side_as_json(beside)
     print(json.dumps(document, ensure_ascii=False, indent=2))
 
 
@@ -209,9 +221,15 @@ def _print_text(
 ) -> None:
     from tactics.report.audits import audit_sections
     from tactics.report.layout import text_of
+    from tactics.report.side_by_side import side_by_side_section
 
     with announced("writing the report"):
         sections = audit_sections(
             ledger, advisor, problems, details=options.details, since=options.since or ""
         )
+    beside = beside_quiz(ledger, advisor.rules, options)
+    if beside is not None:
+        # before the closing word of caution, which speaks about everything above it
+        section = side_by_side_section(beside, advisor.rules)
+        sections = (*sections[:-1], section, sections[-1])
     print(text_of(sections, heading_for(sys.stdout)), end="")

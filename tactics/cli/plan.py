@@ -5,6 +5,7 @@ import sys
 from pathlib import Path
 
 from tactics.cli import files
+from tactics.cli.beside_quiz import add_quiz, beside_quiz
 from tactics.cli.homework import write_homework
 from tactics.cli.main import Exit
 from tactics.cli.rule_files import load_drills
@@ -15,6 +16,7 @@ from tactics.report.court_text import ASCII, DRAWN
 from tactics.report.layout import text_of
 from tactics.report.plan_text import plan_sections
 from tactics.report.plans import PlanPage, plan_page, with_homework
+from tactics.report.side_by_side import side_by_side_section
 from tactics.review.plan import (
     SHORTEST_MINUTES,
     USUAL_MINUTES,
@@ -32,6 +34,7 @@ _LONGEST_MINUTES = 240
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Declare what the command takes."""
     add_chart_arguments(parser)
+    add_quiz(parser)
     parser.add_argument(
         "--minutes", type=_minutes, default=USUAL_MINUTES, metavar="NUMBER",
         help=f"length of the lesson (default: {USUAL_MINUTES})",
@@ -65,7 +68,12 @@ def run(options: argparse.Namespace) -> int:
         print(f"wrote {files.shown(path)}", file=sys.stderr)
     else:
         marks = ASCII if options.ascii or not can_draw(sys.stdout) else DRAWN
-        print(text_of(plan_sections(page, marks), heading_for(sys.stdout)), end="")
+        sections = plan_sections(page, marks)
+        beside = beside_quiz(found.ledger, found.advisor.rules, options)
+        if beside is not None:
+            section = side_by_side_section(beside, found.advisor.rules)
+            sections = (*sections[:-1], section, sections[-1])
+        print(text_of(sections, heading_for(sys.stdout)), end="")
     return Exit.FINE
 
 

@@ -70,7 +70,7 @@ def scheduler() -> Scheduler:
 
 def chosen_player(options: argparse.Namespace) -> Player | None:
     """Return the player named, else the only one there is; None where that is not clear."""
-    folder = Path(options.folder) if options.folder else _usual_folder()
+    folder = Path(options.folder) if options.folder else usual_folder()
     now = datetime.now().astimezone()
     if options.player is not None:
         return Player(folder=folder, nickname=options.player.strip(), now=now)
@@ -82,7 +82,8 @@ def chosen_player(options: argparse.Namespace) -> Player | None:
     return Player(folder=folder, nickname=known[0] if known else _NOBODY, now=now)
 
 
-def _usual_folder() -> Path:
+def usual_folder() -> Path:
+    """Return where answers are kept unless another folder is named."""
     from platformdirs import user_data_path
 
     return user_data_path("tactics") / "players"
