@@ -4,7 +4,7 @@ Nothing here knows a terminal, a clock or a file. Whoever runs it carries out th
 step before anything else is shown.
 """
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from enum import StrEnum
 from functools import cached_property
@@ -14,7 +14,7 @@ from tactics.charting.question import Question
 from tactics.charting.questions import Form, seen_before, standing_questions
 from tactics.model.ball import Ball
 from tactics.model.choice import Choice
-from tactics.model.known import NOT_SEEN, Known
+from tactics.model.known import NOT_SEEN, Known, word
 from tactics.model.situation import Situation
 from tactics.source import Span
 
@@ -146,7 +146,7 @@ def begin(
         balls=tuple(balls),
         player=name,
         standing=tuple(given.items()),
-        standing_open=tuple(each.name for each in questions),
+        standing_open=_to_ask([each.name for each in questions], given),
         phase=last.situation.get(GAME_SITUATION) if last else NOT_SEEN,
         page=Page.ASKING if name or balls else Page.TEXT,
         field="" if name or balls else "player",
@@ -167,6 +167,12 @@ def _carried(last: Ball | None, date: str) -> dict[str, Known]:
         for name, known in last.situation.facts
         if name in STANDING_FACTS and not (is_new_day and name in _CHANGES_BY_DAY)
     }
+
+
+def _to_ask(names: Sequence[str], standing: Mapping[str, Known]) -> tuple[str, ...]:
+    """Return the questions about the day that are left: where no wind blows, not how hard."""
+    is_calm = standing.get("wind") == word("none")
+    return tuple(name for name in names if not (is_calm and name == "wind strength"))
 
 
 def ball_of(entry: Entry) -> Ball:
@@ -210,7 +216,9 @@ def with_answer(entry: Entry, answer: Answer) -> Step:
         standing = {**dict(entry.standing), **dict(answer.told.facts)}
         return Step(
             entry=replace(
-                entry, standing=tuple(standing.items()), standing_open=entry.standing_open[1:]
+                entry,
+                standing=tuple(standing.items()),
+                standing_open=_to_ask(entry.standing_open[1:], standing),
             )
         )
     phase = dict(answer.told.facts).get(GAME_SITUATION, entry.phase)

@@ -97,7 +97,7 @@ def open_chart(path: Path, words: Vocabulary) -> ChartFile | None:
         )
         return None
     if sheet.cut:
-        return _without_last_line(path, data, words)
+        return _without_last_line(path, data, sheet.cut, words)
     if read.value.left_out:
         print(f"{counted(len(read.value.left_out), 'row')} could not be read and stay as they are "
               "(tactics audit says why)", file=sys.stderr)  # fmt: skip
@@ -105,10 +105,16 @@ def open_chart(path: Path, words: Vocabulary) -> ChartFile | None:
     return ChartFile(path=path, sheet=sheet, words=words, balls=read.value.balls)
 
 
-def _without_last_line(path: Path, data: bytes, words: Vocabulary) -> ChartFile | None:
+def _without_last_line(
+    path: Path, data: bytes, cut_text: str, words: Vocabulary
+) -> ChartFile | None:
     """Return the chart without a last line that broke off; nobody was told that it was safe."""
+    cut = cut_text.encode("utf-8")
+    if not data.endswith(cut):  # another encoding, where a line cannot be taken out byte by byte
+        _refuse(path, "breaks off in its last line; mend that first")
+        return None
     kept = _keep_beside(path, data)
-    files.write_atomic(path, data[: data.rfind(b"\n") + 1])
+    files.write_atomic(path, data.removesuffix(cut))
     print(f"The last line broke off and is taken out; the file as it was: {files.shown(kept)}",
           file=sys.stderr)  # fmt: skip
     return open_chart(path, words)
@@ -118,9 +124,10 @@ def _make_ready(
     path: Path, data: bytes, guesses: Sequence[Problem], text: str, sheet: Sheet
 ) -> None:
     """See to it that lines can be added: what stands there stays, or a copy of it is kept."""
-    first = [cell.strip() for cell in next(csv.reader(io.StringIO(text)), [])]
+    first = [cell.strip() for cell in next(csv.reader(io.StringIO(text, None)), [])]
     is_utf8 = not guesses and not data.startswith((BOM_UTF16_LE, BOM_UTF16_BE))
-    if is_utf8 and first == list(sheet.headings):
+    has_lines = "\r" not in text.replace("\r\n", "\n")
+    if is_utf8 and has_lines and first == list(sheet.headings):
         if not data.endswith(b"\n"):
             _append(path, b"\n")
         return

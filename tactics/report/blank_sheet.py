@@ -5,9 +5,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import UTC, datetime
 
-from xlsxwriter import Workbook  # type: ignore[import-untyped]
-from xlsxwriter.format import Format  # type: ignore[import-untyped]
-from xlsxwriter.worksheet import Worksheet  # type: ignore[import-untyped]
+from xlsxwriter import Workbook
+from xlsxwriter.format import Format
+from xlsxwriter.worksheet import Worksheet
 
 from tactics.model.trait import Kind, Role, Trait, Word
 from tactics.model.vocabulary import Vocabulary

@@ -21,8 +21,9 @@ from tactics.screens.choices import listed, plain_choice
 _HOW = (
     "Write a word, its beginning or the letter in brackets; several answers may stand in one line. "
     'Empty line: as shown, else not seen. "undo": one answer back. "menu": everything else. '
-    '"?": what the words mean. "finish" or the end of the input: stop.'
+    '"?": what the words mean. "stop" or the end of the input: that is all.'
 )
+_STOP = "stop"
 _UNSEEN = frozenset({"-", "not seen"})
 _TYPING = frozenset({Page.TEXT, Page.PICKING})
 
@@ -62,6 +63,8 @@ class Lines:
         entry = self.charting.entry
         if entry.page in _TYPING:
             return self._press_all((*["back"] * len(entry.text), f"paste:{written}", "enter"))
+        if fold(written) == _STOP:
+            return False
         whole = key_for(entry, written)
         if whole is not None:
             return self._press_all((whole,))

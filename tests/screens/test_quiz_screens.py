@@ -90,7 +90,7 @@ def test_without_colour_looks_remain_and_marks_carry_the_meaning(
     assert {"blue"} < coloured[0].colours
 
 
-def test_no_colour_pair_of_a_traffic_light_is_used() -> None:
+def test_red_never_stands_against_green() -> None:
     frames = shown(scene(seated(SHOT)), "3", "s")
 
     assert not {"red", "green"} & {colour for frame in frames for colour in frame.colours}
