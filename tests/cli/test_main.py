@@ -75,7 +75,7 @@ def test_the_version_names_the_engine(capsys: pytest.CaptureFixture[str]) -> Non
     ("arguments", "said"),
     [
         pytest.param(["audti"], 'there is no command "audti"; did you mean "audit"?', id="near"),
-        pytest.param(["xyzzy"], "it can be audit, advise, check, compare", id="far"),
+        pytest.param(["xyzzy"], "it can be chart, audit, advise, check, compare", id="far"),
         pytest.param(["check", "."], '"." is a folder, and a file is wanted', id="folder"),
         pytest.param(["check", "no.yaml"], 'there is no file "no.yaml"', id="no-file"),
     ],
