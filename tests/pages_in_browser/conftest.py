@@ -1,4 +1,4 @@
-"""One headless Chromium for all page tests of a process; without one they are skipped."""
+"""One headless Chromium for the page tests of a module; without one they are skipped."""
 
 import shutil
 from collections.abc import Iterator
@@ -15,9 +15,13 @@ _QUIET = (
 )  # fmt: skip
 
 
-@pytest.fixture(scope="session")
+@pytest.fixture(scope="module")
 def browser() -> Iterator[BrowserContext]:
-    """Yield a window of the machine's own Chromium; nothing is downloaded."""
+    """Yield a window of the machine's own Chromium; nothing is downloaded.
+
+    Not for the whole session: its driver keeps an event loop running in this thread, and the
+    screens of the program need the thread for theirs.
+    """
     found = next((path for name in _NAMES if (path := shutil.which(name))), None)
     if found is None:
         pytest.skip("no Chromium on this machine (apt-get install chromium): pages not opened")
