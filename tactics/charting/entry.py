@@ -15,6 +15,7 @@ from tactics.charting.questions import Form, seen_before, standing_questions
 from tactics.model.ball import Ball
 from tactics.model.choice import Choice
 from tactics.model.known import NOT_SEEN, Known, word
+from tactics.model.names import fold
 from tactics.model.situation import Situation
 from tactics.source import Span
 
@@ -100,6 +101,8 @@ class Entry:
     def noted(self) -> Noted:
         """Return the ball being charted as far as it is known."""
         known = dict(self.standing)
+        if self.taken_up is not None:
+            known = _standing_of(self.balls[self.taken_up])
         if self.phase is not NOT_SEEN:
             known[GAME_SITUATION] = self.phase
         return Noted(standing=tuple(known.items()), answers=self.answers)
@@ -111,8 +114,10 @@ class Entry:
         if self.standing_open:
             questions = standing_questions(form, {})
             return next(each for each in questions if each.name == self.standing_open[0])
-        seen = seen_before(self.balls[: self.taken_up], self.phase)
-        return form.next_question(self.noted, seen)
+        before = [
+            ball for ball in self.balls[: self.taken_up] if fold(ball.player) == fold(self.player)
+        ]
+        return form.next_question(self.noted, seen_before(before, self.phase))
 
     @property
     def is_at_start(self) -> bool:
@@ -135,11 +140,12 @@ def begin(
     """Return the first state: a fresh chart, or one that goes on where it stopped.
 
     known: facts about player and day that were given before; the others are taken from the last
-    ball, except what a new day may have changed, or asked.
+    ball of that player, except what a new day may have changed, or asked.
     """
     last = balls[-1] if balls else None
-    given = _carried(last, sitting.date) | dict(() if known is None else known.facts)
     name = player or (last.player if last else "")
+    given = _carried(_last_of(name, balls), sitting.date)
+    given |= dict(() if known is None else known.facts)
     questions = standing_questions(sitting.form, given)
     return Entry(
         sitting=sitting,
@@ -154,7 +160,12 @@ def begin(
     )
 
 
+def _last_of(player: str, balls: Sequence[Ball]) -> Ball | None:
+    return next((ball for ball in reversed(balls) if fold(ball.player) == fold(player)), None)
+
+
 _CHANGES_BY_DAY = frozenset({"restricted today", "wind", "wind strength", "surface"})
+_OF_THE_COURT = frozenset({"surface", "wind strength", "stage", "format"})
 
 
 def _carried(last: Ball | None, date: str) -> dict[str, Known]:
@@ -164,9 +175,31 @@ def _carried(last: Ball | None, date: str) -> dict[str, Known]:
     is_new_day = last.date != date
     return {
         name: known
-        for name, known in last.situation.facts
-        if name in STANDING_FACTS and not (is_new_day and name in _CHANGES_BY_DAY)
+        for name, known in _standing_of(last).items()
+        if not (is_new_day and name in _CHANGES_BY_DAY)
     }
+
+
+def _standing_of(ball: Ball) -> dict[str, Known]:
+    return {name: known for name, known in ball.situation.facts if name in STANDING_FACTS}
+
+
+def for_player(entry: Entry, name: str) -> Entry:
+    """Return the state in which another player is charted on the same court."""
+    after = replace(entry, player=name, page=Page.ASKING, text="", notice="")
+    if not entry.player or fold(name) == fold(entry.player):
+        return after
+    same_court = {fact: known for fact, known in entry.standing if fact in _OF_THE_COURT}
+    given = _carried(_last_of(name, entry.balls), entry.sitting.date) | same_court
+    questions = standing_questions(entry.sitting.form, given)
+    return replace(
+        after,
+        standing=tuple(given.items()),
+        standing_open=_to_ask([each.name for each in questions], given),
+        answers=(),
+        taken_up=None,
+        is_same_point=False,
+    )
 
 
 def _to_ask(names: Sequence[str], standing: Mapping[str, Known]) -> tuple[str, ...]:

@@ -57,6 +57,10 @@ def _on_last_ball(field: str) -> Callable[[Entry], Step]:
     return opened
 
 
+def _other_player(entry: Entry) -> Step:
+    return Step(entry=replace(entry, page=Page.TEXT, field="player", text=""))
+
+
 def _same_point(entry: Entry) -> Step:
     return Step(entry=replace(entry, is_same_point=not entry.is_same_point))
 
@@ -101,6 +105,7 @@ _ACTIONS: dict[str, Callable[[Entry], Step]] = {
     "note": _on_last_ball("note"),
     "same point": _same_point,
     "ends changed": _ends,
+    "other player": _other_player,
     "today": _today,
     "grades": _grades,
     "pause": _pause,
@@ -115,6 +120,7 @@ _SAYS = {
     "note": "a few words on the last ball",
     "same point": "the next ball belongs to the point of the last one",
     "ends changed": "turn the wind round",
+    "other player": "chart another player; Enter alone stays with this one",
     "today": "player and day: hands, level, wind, pain",
     "grades": "show grades after each ball, or keep them for the end",
     "pause": "cover the screen; everything is on disk",

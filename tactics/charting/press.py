@@ -2,6 +2,7 @@
 
 from collections.abc import Callable
 from dataclasses import replace
+from unicodedata import category
 
 from tactics.charting.entry import (
     Entry,
@@ -9,6 +10,7 @@ from tactics.charting.entry import (
     Remove,
     Replace,
     Step,
+    for_player,
     replaced,
     undone,
     with_answer,
@@ -168,12 +170,13 @@ def _text(entry: Entry, key: str) -> Step:
     if key == "enter":
         text = " ".join(entry.text.split())
         if entry.field == "player":
-            return Step(entry=replace(entry, player=text, page=Page.ASKING, text="", notice=""))
+            return Step(entry=for_player(entry, text or entry.player))
         return _rewritten(replace(entry, text=""), lambda ball: replace(ball, note=text), True)
     if key == "back":
         return Step(entry=replace(entry, text=entry.text[:-1]))
     more = key.removeprefix(_PASTE) if key.startswith(_PASTE) else key if len(key) == 1 else ""
-    return Step(entry=replace(entry, text=(entry.text + more)[:_LONGEST]))
+    shown = "".join(" " if category(sign) == "Cc" else sign for sign in more)
+    return Step(entry=replace(entry, text=(entry.text + shown)[:_LONGEST]))
 
 
 def _rewritten(entry: Entry, change: Callable[[Ball], Ball], keeps_answers: bool) -> Step:

@@ -20,7 +20,10 @@ def verdict_on(ball: Ball, advisor: Advisor) -> Verdict | None:
 
 
 def grade_lines(number: int, ball: Ball, advisor: Advisor) -> tuple[str, ...]:
-    """Return grade, broken findings and one cue of a ball; the coach's mark stands beside it."""
+    """Return grade, one cue and broken findings of a ball; the coach's mark stands beside it.
+
+    The cue comes before the findings: it is what is said on court, and room may be short.
+    """
     verdict = verdict_on(ball, advisor)
     if verdict is None:
         return (f"Ball {number}: not covered by this rule set{_own(ball)}",)
@@ -33,7 +36,29 @@ def grade_lines(number: int, ball: Ball, advisor: Advisor) -> tuple[str, ...]:
             f"{each.part}: {finding_text(each, advisor.rules)}", _INDENT, _INDENT * 2
         )
     ]
-    return (*first, *findings, *_cue(verdict, advisor))
+    return (*first, *_cue(verdict, advisor), *findings)
+
+
+def later_lines(balls: Sequence[Ball], first: int, advisor: Advisor) -> tuple[str, ...]:
+    """Return the grade of every ball of a sitting; `first` is the number of its first ball."""
+    numbered = enumerate(balls, start=first)
+    return tuple(text for number, ball in numbered for text in grade_lines(number, ball, advisor))
+
+
+def differing_lines(balls: Sequence[Ball], first: int, advisor: Advisor) -> tuple[str, ...]:
+    """Return on which balls the coach's own mark and the rules differ; both stay as they are."""
+    numbers = [
+        str(number)
+        for number, ball in enumerate(balls, start=first)
+        if _differs(ball, verdict_on(ball, advisor))
+    ]
+    return wrapped(f"Your mark and the rules differ: ball {', '.join(numbers)}.") if numbers else ()
+
+
+def _differs(ball: Ball, verdict: Verdict | None) -> bool:
+    if ball.mark is None or verdict is None or verdict.grade is Grade.UNDECIDED:
+        return False
+    return ball.mark is not verdict.grade
 
 
 def counts_lines(balls: Sequence[Ball], advisor: Advisor) -> tuple[str, ...]:

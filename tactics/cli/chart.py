@@ -7,13 +7,17 @@ from datetime import date, datetime
 from functools import partial
 from pathlib import Path
 
-from tactics.cli import files
+from tactics.charting.noted import STANDING_FACTS
+from tactics.cli import files, messages
+from tactics.cli.arguments import arguments_source, read_arguments
 from tactics.cli.chart_file import ChartFile, alone_with, open_chart
 from tactics.cli.main import Exit
 from tactics.cli.quiz_rules import usable_advisor
 from tactics.cli.rule_files import load_rules
 from tactics.cli.terminal import can_draw
 from tactics.engine.advisor import Advisor
+from tactics.model.situation import Situation
+from tactics.model.vocabulary import Vocabulary
 from tactics.screens.charting import Charting
 from tactics.screens.view import End
 
@@ -23,6 +27,11 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "chart", nargs="?", metavar="FILE.csv",
         help="the chart to write; one that is there already goes on where it stopped",
+    )  # fmt: skip
+    parser.add_argument(
+        "facts", nargs="*", metavar="NAME=VALUE",
+        help='what holds for player and day, such as "own hand=left" level=club "stature=1.62 m"; '
+        "what is not said here is asked once",
     )  # fmt: skip
     parser.add_argument(
         "--rules", action="append", default=[], metavar="FILE",
@@ -59,6 +68,9 @@ def run(options: argparse.Namespace) -> int:
     advisor = usable_advisor(load_rules(options.rules, with_drills=False))
     if advisor is None:
         return Exit.COULD_NOT_RUN
+    day = _day(options, advisor.vocabulary)
+    if day is None:
+        return Exit.COULD_NOT_RUN
     path = Path(options.chart)
     if not path.parent.is_dir():
         print(f"tactics: there is no folder {files.shown(path.parent)}", file=sys.stderr)
@@ -69,14 +81,33 @@ def run(options: argparse.Namespace) -> int:
                   file=sys.stderr)  # fmt: skip
             return Exit.COULD_NOT_RUN
         file = open_chart(path, advisor.vocabulary)
-        return Exit.COULD_NOT_RUN if file is None else _sit(file, advisor, options)
+        return Exit.COULD_NOT_RUN if file is None else _sit(file, advisor, day, options)
 
 
-def _sit(file: ChartFile, advisor: Advisor, options: argparse.Namespace) -> int:
+def _day(options: argparse.Namespace, words: Vocabulary) -> Situation | None:
+    """Return what was said about player and day, or None with the problems shown."""
+    source = arguments_source(options.facts)
+    read = read_arguments(source, words)
+    if read.value is None or not read.is_usable:
+        messages.show_problems(read.problems, [source])
+        return None
+    situation, choice = read.value
+    others = [name for name, _ in (*situation.facts, *choice.parts) if name not in STANDING_FACTS]
+    if others:
+        print(
+            f"tactics: {others[0]} is asked at every ball; for the whole lesson there can be "
+            f"{', '.join(STANDING_FACTS)}",
+            file=sys.stderr,
+        )
+        return None
+    return situation
+
+
+def _sit(file: ChartFile, advisor: Advisor, day: Situation, options: argparse.Namespace) -> int:
     from tactics.charting.deciding import Decider
     from tactics.charting.entry import Sitting, begin
     from tactics.charting.questions import Form
-    from tactics.charting.summary import counts_lines
+    from tactics.charting.summary import counts_lines, differing_lines, later_lines
 
     sitting = Sitting(
         form=Form(decider=Decider(advisor), asks_mark=options.mark),
@@ -84,19 +115,22 @@ def _sit(file: ChartFile, advisor: Advisor, options: argparse.Namespace) -> int:
         lesson=options.lesson,
         shows_grades=not options.later,
     )
-    charting = Charting(begin(sitting, file.balls, options.player.strip()), file.save)
+    charting = Charting(begin(sitting, file.balls, options.player.strip(), day), file.save)
     try:
         ended = _ask(charting, options)
     except OSError as error:
         print(
-            f"tactics: the last ball could not be written ({error.strerror or error}); the balls "
-            f"before it are safe in {files.shown(file.path)}. Make room, then go on with the same "
-            "command.",
+            f"tactics: the last ball could not be written ({error.strerror or error}); what "
+            f"was charted before it is safe in {files.shown(file.path)}. Put that right, then go "
+            "on with the same command.",
             file=sys.stderr,
         )
         return Exit.COULD_NOT_RUN
-    new = charting.entry.balls[charting.entry.began_with :]
-    print("\n".join(counts_lines(new, advisor)))
+    first = charting.entry.began_with
+    new = charting.entry.balls[first:]
+    later = () if charting.entry.sitting.shows_grades else later_lines(new, first + 1, advisor)
+    differing = differing_lines(new, first + 1, advisor)
+    print("\n".join((*later, *counts_lines(new, advisor), *differing)))
     print(f"On disk: {files.shown(file.path)}. Next: tactics audit {files.shown(file.path)}")
     return Exit.STOPPED if ended is End.STOPPED else Exit.FINE
 

@@ -7,7 +7,8 @@ import sys
 from codecs import BOM_UTF16_BE, BOM_UTF16_LE
 from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
-from dataclasses import dataclass
+from dataclasses import dataclass, field
+from errno import EBUSY
 from itertools import count
 from pathlib import Path
 
@@ -38,15 +39,32 @@ class ChartFile:
     sheet: Sheet
     words: Vocabulary
     balls: tuple[Ball, ...] = ()
+    left_as: tuple[int, int] = field(init=False)
+
+    def __post_init__(self) -> None:
+        self.left_as = _mark_of(self.path)
 
     def save(self, write: Write) -> None:
         """Put a write on disk; OSError where it is not taken, and then the file is as it was."""
+        self._check()
         sheet = written(self.sheet, write, self.words)
         if isinstance(write, Append):
             _append(self.path, last_line(sheet).encode("utf-8"))
         else:
             _rewrite(self.path, sheet)
         self.sheet = sheet
+        self.left_as = _mark_of(self.path)
+
+    def _check(self) -> None:
+        """Raise OSError where the file is not the one that was left: nothing may get lost."""
+        if _mark_of(self.path) != self.left_as:
+            raise OSError(EBUSY, "another program has changed the file", str(self.path))
+
+
+def _mark_of(path: Path) -> tuple[int, int]:
+    """Return what tells a file from the same one after another program has saved it."""
+    found = path.stat()
+    return found.st_ino, found.st_size
 
 
 def _append(path: Path, line: bytes) -> None:
@@ -76,9 +94,8 @@ def open_chart(path: Path, words: Vocabulary) -> ChartFile | None:
     """Return the chart to go on with, a new one where there is none; None with the reason said."""
     data = files.read_bytes(path) if path.exists() else b""
     if not data.strip():
-        file = ChartFile(path=path, sheet=new_sheet(words), words=words)
-        _rewrite(path, file.sheet)
-        return file
+        _rewrite(path, new_sheet(words))
+        return ChartFile(path=path, sheet=new_sheet(words), words=words)
     if is_spreadsheet(data):
         _refuse(path, "is a spreadsheet; charting at the court writes csv: name another")
         return None
@@ -159,7 +176,11 @@ def alone_with(path: Path) -> Iterator[bool]:
         yield True
         return
     lock = path.with_name(f".{path.name}.charting")
-    with lock.open("w") as held:
+    try:
+        held = lock.open("w")
+    except OSError as error:  # the chart is what the coach knows about
+        raise type(error)(error.errno, error.strerror, str(path)) from error
+    with held:
         try:
             fcntl.flock(held, fcntl.LOCK_EX | fcntl.LOCK_NB)
         except OSError:

@@ -9,7 +9,9 @@ from tactics.charting.menu import menu_of
 from tactics.charting.press import field_question, phases_of, press
 from tactics.charting.question import Question
 from tactics.charting.summary import grade_lines
+from tactics.engine.coverage import is_covered
 from tactics.model.known import NOT_SEEN, OneOf
+from tactics.model.situation import Situation
 from tactics.report.layout import wrapped
 from tactics.report.sentences import choice_words, facts_words, situation_sentence
 from tactics.report.words import say_short
@@ -18,7 +20,7 @@ from tactics.screens.view import Line, Look, Place, Size, View, line
 
 _GRADE_ROWS = 6
 _LAST_BALLS = 12
-_KEYS = "Enter: as shown  -: not seen  Back: undo  Tab: menu  ?: words  Ctrl-C: stop"
+_KEYS = "Enter: as shown  -: not seen  Backspace: undo  Tab: menu  ?: words  Ctrl-C: stop"
 
 
 @dataclass(slots=True)
@@ -81,16 +83,19 @@ def so_far(entry: Entry) -> tuple[str, ...]:
     standing = dict(entry.standing)
     restricted = standing.get("restricted today")
     is_restricted = isinstance(restricted, OneOf) and "yes" in restricted.words
-    first = ("Pain or a restriction today: effort is not graded.",) if is_restricted else ()
+    first = ["Pain or a restriction today: effort is not graded."] if is_restricted else []
+    rules = entry.sitting.form.decider.advisor.rules
+    if not is_covered(rules, Situation.of(standing)):
+        first += ["These rules do not speak about such balls: they are kept, not graded."]
     if entry.standing_open:
-        return first
+        return tuple(first)
     if entry.is_at_start:
         return (*first, *_at_start(entry))
     noted = entry.noted
-    situation = type(noted.situation).of(
+    situation = Situation.of(
         (name, known) for name, known in noted.situation.facts if name not in standing
     )
-    chosen = f" {choice_words(noted.choice, words)}." if noted.choice.parts else ""
+    chosen = f" Choice: {choice_words(noted.choice, words)}." if noted.choice.parts else ""
     return (*first, *wrapped(f"{situation_sentence(situation, words)}{chosen}"))
 
 

@@ -1,6 +1,7 @@
 """Charting line by line: what is said before each answer, and what a written answer means."""
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from tactics.charting.entry import Entry, Page
 from tactics.charting.press import field_question, phases_of
@@ -68,11 +69,19 @@ class Lines:
         whole = key_for(entry, written)
         if whole is not None:
             return self._press_all((whole,))
-        return all(self._one(each) for each in written.split())
+        return self._several(written.split())
 
-    def _one(self, written: str) -> bool:
-        key = key_for(self.charting.entry, written)
-        return self.charting.press(key if key is not None else written[:1])
+    def _several(self, answers: list[str]) -> bool:
+        """Take answer after answer up to one that means nothing: guessing would chart nonsense."""
+        for each in answers:
+            entry = self.charting.entry
+            key = key_for(entry, each)
+            if key is None and len(each) > 1:
+                self.charting.entry = replace(entry, notice=_not_taken(entry, each))
+                return True
+            if not self.charting.press(each if key is None else key):
+                return False
+        return True
 
     def _press_all(self, keys: tuple[str, ...]) -> bool:
         return all(self.charting.press(key) for key in keys)
@@ -98,6 +107,14 @@ def _empty(entry: Entry) -> str:
     if entry.page is Page.ASKING and (question is None or not question.shown):
         return "-"
     return "enter"
+
+
+def _not_taken(entry: Entry, written: str) -> str:
+    question = field_question(entry) if entry.page is Page.FIELD else entry.question
+    found = () if question is None else question.options_named(written)
+    several = " or ".join(each.word for each in found)
+    said = f"may be {several}" if len(found) > 1 else "is no answer here"
+    return f'"{written}" {said}; nothing was taken from there on.'
 
 
 def _answer(entry: Entry, written: str) -> str | None:

@@ -1,5 +1,6 @@
 """Keys -> balls: nothing breaks it, what was charted is read back, and undo goes back."""
 
+import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -8,6 +9,8 @@ from tactics.charting.fields import TAKE_OUT, fields_of
 from tactics.charting.journal import Sheet, new_sheet, text_of, written
 from tactics.charting.menu import menu_of
 from tactics.charting.press import press
+from tactics.charting.question import OUTCOME
+from tactics.model.known import word
 from tactics.reading.charts import read_chart
 from tactics.screens.charting import view_of
 from tactics.screens.view import Size
@@ -94,3 +97,51 @@ def test_a_ball_is_taken_out_by_the_menu():
 
     assert step.writes == (Remove(place=0),)
     assert step.entry.balls == ()
+
+
+def asked_for_the_outcome() -> Entry:
+    entry, _ = charted(["b"])
+    while entry.question is not None and entry.question.name != OUTCOME:
+        entry = press(entry, "-").entry
+    return entry
+
+
+def pressed_word(entry: Entry, name: str) -> Entry:
+    assert entry.question is not None
+    (option,) = (each for each in entry.question.options if each.word == name)
+    return press(entry, option.key).entry
+
+
+@pytest.mark.parametrize("disturbance", ["net cord", "bad bounce", "gust"])
+def test_a_ball_may_be_disturbed_and_still_become_something(disturbance: str):
+    entry = pressed_word(asked_for_the_outcome(), disturbance)
+    assert entry.balls == ()
+
+    (ball,) = pressed_word(entry, "net").balls
+
+    assert (ball.outcome.disturbed, ball.outcome.landed) == (disturbance, "net")
+
+
+def test_a_let_ends_the_ball_at_once():
+    (ball,) = pressed_word(asked_for_the_outcome(), "let").balls
+
+    assert (ball.outcome.disturbed, ball.outcome.ending) == ("let", "let")
+
+
+@pytest.mark.parametrize(
+    ("word_on_screen", "response"),
+    [("let go", "let go"), ("stopped before a call", "stopped before a call")],
+)
+def test_a_ball_without_a_stroke_is_charted_as_such(word_on_screen: str, response: str):
+    entry = pressed_word(first_entry_in_a_rally(), word_on_screen)
+    while not entry.balls:
+        entry = press(entry, "-").entry
+
+    (ball,) = entry.balls
+    assert ball.choice.get("response") == word(response)
+    assert ball.outcome.landed == "no stroke"
+
+
+def first_entry_in_a_rally() -> Entry:
+    entry, _ = charted(["b"])
+    return entry

@@ -1,6 +1,7 @@
 """The quick form on simulated lessons: few keys, few balls undecided."""
 
 import os
+from collections import Counter
 from statistics import median, quantiles
 
 from tactics.charting.summary import verdict_on
@@ -21,7 +22,8 @@ def test_a_ball_takes_seven_keys_at_the_median_and_is_hardly_ever_left_undecided
 
     print(
         f"{COUNT} balls: median {median(keys)} keys, nine in ten at most "
-        f"{quantiles(keys, n=10)[-1]}, at most {max(keys)}; {undecided} undecided"
+        f"{quantiles(keys, n=10)[-1]}, at most {max(keys)}; {undecided} undecided; "
+        f"keys -> balls: {dict(sorted(Counter(keys).items()))}"
     )
     assert median(keys) <= MOST_KEYS
     assert undecided <= MOST_UNDECIDED * COUNT

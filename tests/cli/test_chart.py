@@ -3,6 +3,7 @@
 import csv
 import io
 import os
+import signal
 import subprocess
 import sys
 from pathlib import Path
@@ -10,9 +11,12 @@ from pathlib import Path
 import pexpect
 import pytest
 
+from tactics.charting.entry import Append, Replace
 from tactics.charting.questions import standing_questions
-from tactics.cli.chart_file import alone_with
+from tactics.cli.chart_file import alone_with, open_chart
 from tactics.cli.main import Exit, safely
+from tactics.model.standard import STANDARD
+from tests.charting.killed import ball
 from tests.charting.made import form
 
 DAY = ("--date", "2026-03-14", "--player", "Wren")
@@ -70,11 +74,6 @@ def test_a_line_that_was_never_finished_is_cut_off(tmp_path):
 
     assert "The last line broke off" in done.stderr
     assert path.read_text("utf-8") == whole
-
-
-def test_grades_wait_until_the_end_where_that_is_wanted(tmp_path):
-    assert "Ball 1:" in piped(tmp_path / "now.csv", ONE_BALL).stdout
-    assert "Ball 1:" not in piped(tmp_path / "later.csv", ONE_BALL, "--later").stdout
 
 
 def test_two_windows_do_not_chart_into_one_file(tmp_path, capsys):
@@ -157,3 +156,70 @@ def test_on_a_real_terminal_ctrl_c_leaves_a_whole_file(tmp_path):
 
     assert child.exitstatus == Exit.STOPPED
     assert path.read_text("utf-8").endswith("\n")
+
+
+def on_a_terminal(path: Path) -> "pexpect.spawn[str]":
+    return pexpect.spawn(
+        sys.executable, ["-m", "tactics", "chart", str(path), *DAY, *KNOWN],
+        dimensions=(24, 80), encoding="utf-8", timeout=20,
+        env={**os.environ, "TERM": "xterm"},
+    )  # fmt: skip
+
+
+KNOWN = (
+    "own hand=left", "opponent hand=right", "backhand grip=two-handed", "level=club",
+    "stage=full court", "format=singles", "surface=slow", "wind=none", "restricted today=no",
+)  # fmt: skip
+
+
+def test_a_kill_on_a_real_terminal_loses_nothing_and_the_same_command_goes_on(tmp_path):
+    path = tmp_path / "lesson.csv"
+    child = on_a_terminal(path)
+    child.expect("What is going on in the point")
+    child.send("b" + "g" + "y")  # a rally ball that was let go, and could have been reached
+    child.expect("Ball 1: ")
+
+    child.kill(signal.SIGKILL)
+    child.wait()
+
+    assert [row["response"] for row in rows_of(path)] == ["let go"]
+    assert [row["own hand"] for row in rows_of(path)] == ["left"]
+    again = piped(path, "", *KNOWN)
+    assert again.returncode == Exit.FINE
+    assert "ball 2" in again.stdout
+
+
+def test_what_is_no_fact_of_the_day_is_refused(tmp_path, capsys):
+    path = tmp_path / "lesson.csv"
+
+    assert safely(["chart", str(path), "balance=set"]) == Exit.COULD_NOT_RUN
+    assert "balance is asked at every ball" in capsys.readouterr().err
+    assert safely(["chart", str(path), "own hand=purple"]) == Exit.COULD_NOT_RUN
+    assert "purple" in capsys.readouterr().err
+    assert not path.exists()
+
+
+def test_a_file_another_program_has_saved_meanwhile_is_not_written_over(tmp_path):
+    path = tmp_path / "lesson.csv"
+    file = open_chart(path, STANDARD)
+    assert file is not None
+    file.save(Append(ball=ball("mine")))
+    theirs = path.read_text("utf-8").replace("mine", "theirs, in another program")
+    path.write_text(theirs, "utf-8")
+
+    for write in (Append(ball=ball("new")), Replace(place=0, ball=ball("corrected"))):
+        with pytest.raises(OSError, match="another program has changed the file"):
+            file.save(write)
+    assert path.read_text("utf-8") == theirs
+
+
+def test_grades_wait_until_the_end_where_that_is_wanted(tmp_path):
+    now = piped(tmp_path / "now.csv", "b\ng\ny\ng\ny\nstop\n", *KNOWN)
+    assert now.stdout.index("Ball 1: ") < now.stdout.rindex("What was the ball meant to do?")
+
+    done = piped(tmp_path / "later.csv", "b\ng\ny\ng\ny\nstop\n", "--later", *KNOWN)
+
+    _, _, end = done.stdout.rpartition("What was the ball meant to do?")
+    assert done.stdout.count("Ball 1: ") == end.count("Ball 1: ") == 1
+    assert "Ball 2: " in end
+    assert "2 balls: " in end
