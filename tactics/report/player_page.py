@@ -6,6 +6,8 @@ from dataclasses import dataclass
 from tactics.engine.advise import advise
 from tactics.engine.advisor import Advisor
 from tactics.engine.coverage import as_covered
+from tactics.engine.levels import level_of
+from tactics.engine.scatter_rules import all_metres, level_it_applies_to, usual_scatter_m
 from tactics.model.known import Absent
 from tactics.model.rule import Rule, RuleSet
 from tactics.report.court_picture import Picture, picture_of
@@ -78,7 +80,7 @@ def player_page(
         own_words=own_words(ledger.balls, asked),
         cue=rule.cue if rule else "",
         try_title=rule.title if rule else "Keep choosing as you do",
-        try_words=_to_try(rule, advisor),
+        try_words=_to_try(rule, advisor, ledger),
         why=rule.because if rule else "",
         try_ball=_ball_to_try(ledger, advisor, worked_on),
         goal=asked.goal,
@@ -140,12 +142,17 @@ def _seen(picture: Picture) -> Picture | None:
     return None if picture.player is None and picture.opponent is None else picture
 
 
-def _to_try(rule: Rule | None, advisor: Advisor) -> str:
+def _to_try(rule: Rule | None, advisor: Advisor, ledger: Ledger) -> str:
     if rule is None:
         return (
             "Nothing stands out from the rest. Play points, and say before each ball what you want."
         )
-    wanted = asked_words({**dict(rule.advice), **dict(rule.aim)}, advisor.vocabulary)
+    level = (
+        level_of(ledger.balls[-1].situation) if len(ledger.balls) else ""
+    ) or level_it_applies_to(advisor.rules)
+    # a player thinks in metres and not in multiples of scatter
+    parts = all_metres({**dict(rule.advice), **dict(rule.aim)}, usual_scatter_m(level))
+    wanted = asked_words(parts, advisor.vocabulary)
     return f"Next time you are in this place, try: {wanted}."
 
 

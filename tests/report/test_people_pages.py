@@ -73,6 +73,13 @@ def test_the_player_reads_first_what_went_right(tmp_path: Path) -> None:
     )  # fmt: skip
 
 
+def test_the_player_reads_metres_and_no_multiples_of_scatter(tmp_path: Path) -> None:
+    text = page(tmp_path, "page", "player")
+
+    assert re.search(r"[\d.]+ m inside the line", text)
+    assert "scatter" not in text
+
+
 def test_the_parents_read_no_blame_no_results_and_no_comparison(tmp_path: Path) -> None:
     text = page(tmp_path, "page", "parent").lower()
 
