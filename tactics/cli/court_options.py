@@ -1,7 +1,6 @@
 """Options that every question about the court takes: contact, levels, own scatter, air, court."""
 
 import argparse
-from collections.abc import Callable
 from dataclasses import dataclass, field
 from pathlib import Path
 
@@ -122,7 +121,10 @@ def _contact(text: str | None, given: Given) -> Contact | None:
             )
         )
         return None
-    length: Callable[[str], float | None] = lambda piece: quantity(piece, Measure.LENGTH)  # noqa: E731
+
+    def length(piece: str) -> float | None:
+        return quantity(piece, Measure.LENGTH)
+
     numbers = [read(piece) for read, piece in zip((sided, length, length), pieces, strict=True)]
     for name, piece, number in zip(
         ("the side", "the depth", "the height"), pieces, numbers, strict=True

@@ -6,7 +6,7 @@ It knows yes and no only, so a situation and a choice are made exact first.
 from collections.abc import Iterator, Mapping
 from math import inf
 
-import rule_engine  # type: ignore[import-untyped]
+import rule_engine  # type: ignore[import-untyped]  # it ships no types
 
 from tactics.engine.cells import Axis, cells_of
 from tactics.engine.program import Every, Flag, Leaf, LeafTest, Node, Opposite, Program, Some

@@ -39,7 +39,7 @@ def test_a_file_that_cannot_be_written_leaves_the_old_one_and_no_draft(tmp_path:
     path.write_bytes(b"old")
 
     with pytest.raises(TypeError):
-        files.write_atomic(path, "not bytes")  # type: ignore[arg-type]
+        files.write_atomic(path, "not bytes")  # type: ignore[arg-type]  # wrong on purpose
 
     assert path.read_bytes() == b"old"
     assert list(tmp_path.iterdir()) == [path]

@@ -9,7 +9,7 @@ from typing import Any
 
 import pytest
 from axe_playwright_python.sync_playwright import Axe
-from playwright.sync_api import BrowserContext, Page
+from playwright.sync_api import BrowserContext, Page, ViewportSize
 
 import tactics
 from tactics.cli.rule_files import load_rules
@@ -24,7 +24,7 @@ from tactics.report.html.quiz_page import quiz_html
 from tests.pages_in_browser.written_pages import HOSTILE
 
 TAGS = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]
-PHONE = {"width": 360, "height": 740}
+PHONE = ViewportSize(width=360, height=740)
 LEAST_TARGET = 44
 CODE_SCRIPT = Path(tactics.__file__).parent / "report" / "html" / "short_code.js"
 QUESTIONS = 4
@@ -66,7 +66,7 @@ def url(handout: Handout, advisor: Advisor, tmp_path_factory: pytest.TempPathFac
 @pytest.fixture
 def phone(browser: BrowserContext) -> Iterator[BrowserContext]:
     assert browser.browser is not None
-    opened = browser.browser.new_context(viewport=PHONE, has_touch=True, reduced_motion="reduce")  # type: ignore[arg-type]
+    opened = browser.browser.new_context(viewport=PHONE, has_touch=True, reduced_motion="reduce")
     yield opened
     opened.close()
 
@@ -321,7 +321,7 @@ def test_on_paper_it_is_a_quiz_with_the_answers_at_the_end(page: Page, handout: 
 
 def test_without_scripts_it_is_a_paper(browser: BrowserContext, url: str, handout: Handout) -> None:
     assert browser.browser is not None
-    with browser.browser.new_context(java_script_enabled=False, viewport=PHONE) as still:  # type: ignore[arg-type]
+    with browser.browser.new_context(java_script_enabled=False, viewport=PHONE) as still:
         page = still.new_page()
         page.goto(url)
 
