@@ -252,6 +252,7 @@ def with_answer(entry: Entry, answer: Answer) -> Step:
                 entry,
                 standing=tuple(standing.items()),
                 standing_open=_to_ask(entry.standing_open[1:], standing),
+                notice="",
             )
         )
     phase = dict(answer.told.facts).get(GAME_SITUATION, entry.phase)

@@ -1,6 +1,6 @@
 """The words on a ball that is on disk already, one by one: what is there, and changing it."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from tactics.charting.keys import keys_for
@@ -16,6 +16,9 @@ from tactics.report.words import say_short
 
 NOTE = "note"
 TAKE_OUT = "take out the ball"
+_RESPONSE, _PLAYED, _NO_STROKE = "response", "played", "no stroke"
+_UNPLAYED = frozenset({_RESPONSE, "afterwards", "stance"})
+"""Parts of a choice that there are without a stroke as well."""
 _ALWAYS = frozenset({MARK, CAUSE, "disturbed", "landed", "as intended", "response", "ending"})
 
 
@@ -28,13 +31,16 @@ class Field:
     says: str
 
 
-def fields_of(ball: Ball, words: Vocabulary) -> tuple[Field, ...]:
-    """Return what a ball says and may say, in the order of the vocabulary; then its note."""
+def fields_of(ball: Ball, words: Vocabulary, wanted: Sequence[str] = ()) -> tuple[Field, ...]:
+    """Return what a ball says and may say, in the order of the vocabulary; then its note.
+
+    wanted: folded names of facts and parts that are listed whatever the ball says.
+    """
     traits = [
         trait
         for trait in words.of_role(Role.FACT, Role.PART, Role.OUTCOME)
         if _has_words(trait) and trait.folded not in STANDING_FACTS
-        if trait.quick or trait.folded in _ALWAYS or said_on(ball, trait)
+        if trait.quick or trait.folded in {*_ALWAYS, *wanted} or said_on(ball, trait)
     ]
     pairs = [(trait.name, said_on(ball, trait)) for trait in traits]
     return _fields([*pairs, (NOTE, ball.note), (TAKE_OUT, "")])
@@ -64,7 +70,12 @@ def said_on(ball: Ball, trait: Trait) -> str:
 
 
 def with_word(ball: Ball, trait: Trait, name: str) -> Ball:
-    """Return a ball that says this word in one row; an empty one clears it."""
+    """Return a ball that says this word in one row; an empty one clears it.
+
+    Without a stroke there is neither shot nor landing; with one there may be both again.
+    """
+    if trait.folded == _RESPONSE:
+        ball = _with_stroke(ball) if name in ("", _PLAYED) else _without_stroke(ball)
     if trait.role is Role.OUTCOME:
         return _with_outcome(ball, trait.folded, name)
     value = trait.value_of(name) if name else None
@@ -76,6 +87,20 @@ def with_word(ball: Ball, trait: Trait, name: str) -> Ball:
     if is_fact:
         return replace(ball, situation=Situation.of(noted))
     return replace(ball, choice=Choice.of(noted))
+
+
+def _with_stroke(ball: Ball) -> Ball:
+    landed = ball.outcome.landed
+    return replace(
+        ball,
+        outcome=replace(ball.outcome, landed="" if landed == _NO_STROKE else landed),
+    )
+
+
+def _without_stroke(ball: Ball) -> Ball:
+    kept = Choice.of((name, known) for name, known in ball.choice.parts if name in _UNPLAYED)
+    outcome = replace(ball.outcome, landed=_NO_STROKE, as_intended="")
+    return replace(ball, choice=kept, outcome=outcome)
 
 
 def _has_words(trait: Trait) -> bool:

@@ -25,6 +25,7 @@ from tactics.model.names import fold
 from tactics.model.trait import Trait
 
 NOT_SEEN_KEYS = frozenset({"-", " "})
+_LEAVING = frozenset({"enter", "back", "tab"})
 _LONGEST = 300
 _PASTE = "paste:"
 
@@ -43,6 +44,12 @@ def phases_of(entry: Entry) -> tuple[tuple[str, str], ...]:
 def field_question(entry: Entry) -> Question:
     """Return the words for the field of a ball, or of the day, that is to be changed."""
     return words_question(entry.sitting.form.trait(entry.field))
+
+
+def open_facts(entry: Entry) -> tuple[str, ...]:
+    """Return the facts and parts that would decide the ball that is to be changed."""
+    ball = entry.balls[entry.picked]
+    return entry.sitting.form.decider.waiting(ball.situation, ball.choice)
 
 
 def _asking(entry: Entry, key: str) -> Step:
@@ -81,7 +88,7 @@ def _menu(entry: Entry, key: str) -> Step:
     item = next((each for each in menu_of(entry) if each.key == key), None)
     if item is not None:
         return chosen(entry, item.word)
-    return _to(entry, Page.ASKING)
+    return _left(entry, key, Page.ASKING)
 
 
 def _words(entry: Entry, _: str) -> Step:
@@ -98,7 +105,7 @@ def _picking(entry: Entry, key: str) -> Step:
     if key == "back" and entry.text:
         return Step(entry=replace(entry, text=entry.text[:-1]))
     if key != "enter" or not entry.text:
-        return _to(entry, Page.ASKING)
+        return _left(entry, key, Page.ASKING)
     place = int(entry.text) - 1
     if not 0 <= place < len(entry.balls):
         return _said(replace(entry, text=""), f"There are balls 1 to {len(entry.balls)}.")
@@ -107,16 +114,18 @@ def _picking(entry: Entry, key: str) -> Step:
 
 def _ball(entry: Entry, key: str) -> Step:
     words = entry.sitting.form.decider.advisor.vocabulary
-    fields = fields_of(entry.balls[entry.picked], words)
+    fields = fields_of(entry.balls[entry.picked], words, open_facts(entry))
     field = next((each for each in fields if each.key == key), None)
     if field is None:
-        return _to(entry, Page.ASKING)
+        return _left(entry, key, Page.ASKING)
     if field.name == TAKE_OUT:
         return _taken_out(entry)
     page = Page.TEXT if field.name == NOTE else Page.FIELD
     text = entry.balls[entry.picked].note if field.name == NOTE else ""
     return Step(
-        entry=replace(entry, page=page, field=fold(field.name), text=text, back_to=Page.BALL)
+        entry=replace(
+            entry, page=page, field=fold(field.name), text=text, back_to=Page.BALL, notice=""
+        )
     )
 
 
@@ -139,9 +148,11 @@ def _today(entry: Entry, key: str) -> Step:
     fields = fields_of_day(dict(entry.standing), words)
     field = next((each for each in fields if each.key == key), None)
     if field is None:
-        return _to(entry, Page.ASKING)
+        return _left(entry, key, Page.ASKING)
     return Step(
-        entry=replace(entry, page=Page.FIELD, field=fold(field.name), picked=-1, back_to=Page.TODAY)
+        entry=replace(
+            entry, page=Page.FIELD, field=fold(field.name), picked=-1, back_to=Page.TODAY, notice=""
+        )
     )
 
 
@@ -149,7 +160,7 @@ def _field(entry: Entry, key: str) -> Step:
     trait = entry.sitting.form.trait(entry.field)
     option = field_question(entry).option_for(key)
     if option is None and key not in NOT_SEEN_KEYS:
-        return _to(entry, entry.back_to)
+        return _left(entry, key, entry.back_to)
     name = "" if option is None else option.word
     if entry.picked < 0:
         return Step(entry=_with_standing(entry, trait, name))
@@ -197,12 +208,21 @@ def _to(entry: Entry, page: Page) -> Step:
     return Step(entry=replace(entry, page=page, text="", notice=""))
 
 
+def _left(entry: Entry, key: str, page: Page) -> Step:
+    """Return to a page with Enter or a key like it; a slip of the finger closes nothing."""
+    return _to(entry, page) if key in _LEAVING else _said(entry, _no_key_there(key))
+
+
 def _said(entry: Entry, notice: str) -> Step:
     return Step(entry=replace(entry, notice=notice))
 
 
 def _no_key(key: str) -> str:
     return f'"{key}" is no key here. ? explains the words, Tab opens the menu.'
+
+
+def _no_key_there(key: str) -> str:
+    return f'"{key}" is no key here. Enter goes back.'
 
 
 _PAGES: dict[Page, Callable[[Entry, str], Step]] = {

@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from tactics.charting.keys import keys_for
+from tactics.charting.keys import keys_for, marked
 from tactics.charting.noted import Answer, Told
 from tactics.model.known import Known, word
 from tactics.model.names import fold
@@ -21,6 +21,11 @@ class Option:
     word: str
     answer: Answer
     mark: str = ""
+
+    @property
+    def letters(self) -> tuple[str, str]:
+        """Return the key, and the letter that is marked in the word."""
+        return self.key, marked(self.word, self.key)[1]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -45,8 +50,8 @@ class Question:
         return Answer(settles=tuple(name for name, _ in self.shown), told=Told(facts=self.shown))
 
     def option_for(self, key: str) -> Option | None:
-        """Return the option of a key."""
-        return next((option for option in self.options if option.key == key), None)
+        """Return the option of a key, or of its letter as it stands on the screen: T for [T]."""
+        return next((option for option in self.options if key in option.letters), None)
 
     def options_named(self, written: str) -> tuple[Option, ...]:
         """Return the options a written word may mean: that word, that key, or that beginning."""

@@ -14,6 +14,7 @@ from tactics.charting.question import (
     purpose_question,
     words_question,
 )
+from tactics.engine.coverage import is_covered
 from tactics.model.ball import Ball
 from tactics.model.known import NOT_SEEN, Absent, Known
 from tactics.model.trait import Role, Trait
@@ -41,6 +42,10 @@ class Form:
     def trait(self, name: str) -> Trait:
         """Return a row of the rule set's vocabulary."""
         return self.decider.advisor.vocabulary.trait(name)
+
+    def grades(self, noted: Noted) -> bool:
+        """Say whether the rules speak about such balls: with others, facts decide nothing."""
+        return is_covered(self.decider.advisor.rules, noted.situation)
 
     def next_question(self, noted: Noted, seen: Seen) -> Question | None:
         """Return what to ask next about a ball, or None when it is complete.
@@ -120,12 +125,14 @@ def _part(form: Form, noted: Noted, name: str) -> Question | None:
     trait = form.trait(name)
     if not noted.is_played or not _is_open(trait, noted):
         return None
-    if not form.decider.speaks(name, noted.situation, noted.choice):
+    if not form.decider.speaks(name, noted.situation, noted.choice) or not form.grades(noted):
         return None
     return words_question(trait)
 
 
 def _fact(form: Form, noted: Noted, seen: Seen) -> Question | None:
+    if not form.grades(noted):
+        return None
     waiting = _waiting(form, noted)
     kept_back = sum(each(form, noted, seen) is not None for each in (_height, _outcome))
     if not waiting or keys_of(noted) + kept_back >= form.most_keys:

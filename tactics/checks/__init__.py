@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from tactics.checks.broken_example import broken_examples
 from tactics.checks.broken_mix_example import broken_mix_examples
 from tactics.checks.flight_says import flight_says
+from tactics.checks.unused_names import unused_names
 from tactics.engine.advisor import Advisor
 from tactics.problem import Problem, by_place
 
@@ -22,6 +23,7 @@ class Check:
 CHECKS: tuple[Check, ...] = (
     Check(name="examples", find=broken_examples, is_quick=True),
     Check(name="mix examples", find=broken_mix_examples, is_quick=True),
+    Check(name="unused names", find=unused_names, is_quick=True),
     Check(name="flight", find=flight_says, is_quick=False),
 )  # fmt: skip
 

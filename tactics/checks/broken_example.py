@@ -23,10 +23,23 @@ def _problem(ran: RanExample, rules: RuleSet) -> Problem:
         span=ran.example.span,
         sentence=f'an example of rule "{ran.rule.id}" says {wanted}, and the rules together say '
         f"{given}",
-        hint=f"{_why(ran, rules)}; change the example, or the rule that is not what you mean",
+        hint=f"{_why(ran, rules)}; {_way_out(ran, rules)}",
         also=_others(ran, rules),
         opener=ran.rule.span.line,
     )
+
+
+def _way_out(ran: RanExample, rules: RuleSet) -> str:
+    """Return what to do: an own fact without an ordinary word leaves every example open."""
+    traits = [rules.vocabulary.trait(name) for name in ran.verdict.missing]
+    nameless = [trait for trait in traits if trait.own and not trait.ordinary and trait.words]
+    if nameless:
+        trait = nameless[0]
+        return (
+            f'give the fact "{trait.name}" the word of an everyday ball, for example '
+            f"ordinary: {trait.words[0].name}"
+        )
+    return "change the example, or the rule that is not what you mean"
 
 
 def _why(ran: RanExample, rules: RuleSet) -> str:

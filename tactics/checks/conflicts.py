@@ -93,19 +93,25 @@ def _finding(proof: Proof, clash: Clash, parts: tuple[str, ...]) -> Step:
     witness = tell(proof.space, cells, goal)
     if not _is_clash(proof, clash, parts[0], witness):
         return Unconfirmed(check=Kind.CONFLICT, rules=clash)
-    first, *_ = clash
-    rule = proof.rules.rule(first)
+    told = _own_first(proof, clash)
+    rule = proof.rules.rule(told[0])
     return Finding(
         kind=Kind.CONFLICT,
         severity=Severity.INFORMATION if edges else Severity.WARNING,
         span=rule.place_of(f"advise/{parts[0]}"),
         opener=rule.span.line,
-        rules=clash,
+        rules=told,
         parts=parts,
         common=proof.common(goal),
         witnesses=(witness,),
         edges=edges,
     )
+
+
+def _own_first(proof: Proof, clash: Clash) -> Clash:
+    """Return the rules with those of the uppermost file in front: they are being written."""
+    rules = proof.rules
+    return tuple(sorted(clash, key=lambda each: rules.rule(each).span.file != rules.span.file))
 
 
 def _is_clash(proof: Proof, clash: Clash, part: str, witness: Witness) -> bool:

@@ -2,6 +2,7 @@
 
 import argparse
 import sys
+from dataclasses import dataclass
 from pathlib import Path
 
 from tactics.cli import files, messages
@@ -12,6 +13,7 @@ from tactics.cli.arguments import (
     read_arguments,
     read_facts,
 )
+from tactics.cli.clashes import Place, clashes, place_in
 from tactics.cli.main import Exit
 from tactics.cli.own_scatter import add_scatter, with_own_scatter
 from tactics.cli.rule_files import load_rules
@@ -25,7 +27,7 @@ from tactics.model.choice import Choice
 from tactics.model.rule import RuleSet
 from tactics.model.situation import Situation
 from tactics.model.verdict import Verdict
-from tactics.problem import Reading, Severity
+from tactics.problem import Problem, Reading, Severity
 from tactics.reading.decoding import decode
 from tactics.report.advice import advice_sections, caution_section, situation_section
 from tactics.report.layout import text_of
@@ -78,7 +80,8 @@ def run(options: argparse.Namespace) -> int:
         _print_json(rules, asked)
     else:
         plain = options.ascii or not can_draw(sys.stdout)
-        _print_text(rules, asked, plain=plain, with_estimate=not options.no_estimate)
+        flies = _Flies(estimates=not options.no_estimate, scatter=options.scatter or "")
+        _print_text(rules, asked, plain=plain, flies=flies)
     return Exit.FINE
 
 
@@ -101,7 +104,18 @@ def _read(options: argparse.Namespace, rules: RuleSet) -> Asked | None:
     asked = _NOTHING
     for _, reading in readings:
         asked = combined(asked, reading.value or _NOTHING)
+    texts = [text for text, _ in readings]
+    messages.show_problems(_clashes(asked, place_in(texts)), texts)
     return asked
+
+
+def _clashes(asked: Asked, place: Place) -> list[Problem]:
+    """Return what never comes together: the advice is given all the same."""
+    situation, choice = asked
+    found = [*clashes(situation, place, severity=Severity.WARNING)]
+    if choice.parts:
+        found += clashes(situation, place, choice, Severity.WARNING)
+    return found
 
 
 def _print_json(rules: RuleSet, asked: Asked) -> None:
@@ -114,7 +128,15 @@ def _print_json(rules: RuleSet, asked: Asked) -> None:
     print(json.dumps(document, ensure_ascii=False, indent=2))
 
 
-def _print_text(rules: RuleSet, asked: Asked, *, plain: bool, with_estimate: bool) -> None:
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Flies:
+    """Whether the flight is asked, and the file with the player's own landing places."""
+
+    estimates: bool
+    scatter: str
+
+
+def _print_text(rules: RuleSet, asked: Asked, *, plain: bool, flies: _Flies) -> None:
     """Print the situation at once, then what the rules make of it."""
     heading = heading_for(sys.stdout)
     print(text_of([situation_section(asked[0], rules)], heading), flush=True)
@@ -122,11 +144,11 @@ def _print_text(rules: RuleSet, asked: Asked, *, plain: bool, with_estimate: boo
     verdict = _verdict(advice, asked[1])
     judged = [] if verdict is None else [verdict_section(asked[1], verdict, rules)]
     print(text_of([*judged, *advice_sections(advice)], heading))
-    print("\n".join(_court(advice, plain=plain)) + "\n", flush=with_estimate)
-    if with_estimate:
+    print("\n".join(_court(advice, plain=plain)) + "\n", flush=flies.estimates)
+    if flies.estimates:
         from tactics.cli.estimate import print_evidence
 
-        print_evidence(advice, heading)
+        print_evidence(advice, heading, flies.scatter)
     print(text_of([caution_section(advice)], heading), end="")
 
 

@@ -11,7 +11,9 @@ from tactics.problem import Problem, Reading, by_place
 from tactics.reading import yaml_text
 from tactics.reading.codes import Code
 from tactics.reading.complaint import Complaint
-from tactics.reading.fields import Entry, Notes, section, texts
+from tactics.reading.fields import texts
+from tactics.reading.notes import Entry, Notes
+from tactics.reading.sections import section
 from tactics.reading.suggest import can_be, did_you_mean, meant
 from tactics.reading.values import empty_value, known
 from tactics.reading.wording import quoted
@@ -106,8 +108,16 @@ def _asked(entries: Sequence[Entry], words: Vocabulary, notes: Notes) -> Reading
     for entry in entries:
         trait = _trait(entry, words, notes)
         value = _value(entry, trait, words, notes) if trait else None
-        if trait is not None and value is not None:
-            (parts if trait.role is Role.PART else facts)[trait.folded] = value
+        if trait is None or value is None:
+            continue
+        told = parts if trait.role is Role.PART else facts
+        if told.setdefault(trait.folded, value) != value:
+            notes.add(
+                Code.DUPLICATE_KEY,
+                entry.key.span,
+                f"{quoted(entry.key.text)} stands here twice, with two values",
+                'keep one, or part values that may both be true by a comma: "balance=set, moving"',
+            )
     problems: tuple[Problem, ...] = by_place(notes.problems)
     return Reading(value=(Situation.of(facts), Choice.of(parts)), problems=problems)
 

@@ -133,9 +133,12 @@ def _write_page(
     options: argparse.Namespace,
 ) -> None:
     from tactics.report.html.audit_page import audit_html
+    from tactics.report.side_by_side import beside_words
 
+    beside = beside_quiz(ledger, advisor.rules, options)
+    words = None if beside is None else beside_words(beside, advisor.rules)
     with announced("writing the page"):
-        page = audit_html(ledger, advisor, problems, options.since or "")
+        page = audit_html(ledger, advisor, problems, options.since or "", words)
     files.write_atomic(Path(options.html), page.encode("utf-8"))
     print(f"wrote {files.shown(Path(options.html))}", file=sys.stderr)
 
@@ -204,7 +207,7 @@ def _print_json(
 
     from tactics.report.audit_json import audit_as_json
     from tactics.report.review_json import review_as_json
-    from tactics.report.side_by_side import side_by_side_as_json
+    from tactics.report.side_by_side_json import side_by_side_as_json
 
     document = audit_as_json(result, ledger, rules.vocabulary, problems)
     document["review"] = review_as_json(ledger, rules, since)

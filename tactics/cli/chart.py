@@ -3,6 +3,7 @@
 import argparse
 import os
 import sys
+from collections.abc import Sequence
 from datetime import date, datetime
 from functools import partial
 from pathlib import Path
@@ -16,6 +17,8 @@ from tactics.cli.quiz_rules import usable_advisor
 from tactics.cli.rule_files import load_rules
 from tactics.cli.terminal import can_draw
 from tactics.engine.advisor import Advisor
+from tactics.engine.coverage import is_covered
+from tactics.model.ball import Ball
 from tactics.model.situation import Situation
 from tactics.model.vocabulary import Vocabulary
 from tactics.screens.charting import Charting
@@ -130,9 +133,35 @@ def _sit(file: ChartFile, advisor: Advisor, day: Situation, options: argparse.Na
     new = charting.entry.balls[first:]
     later = () if charting.entry.sitting.shows_grades else later_lines(new, first + 1, advisor)
     differing = differing_lines(new, first + 1, advisor)
-    print("\n".join((*later, *counts_lines(new, advisor), *differing)))
+    print("\n".join((*_unfinished(charting), *later, *counts_lines(new, advisor), *differing)))
+    _say_who_speaks(new, advisor, file.path)
     print(f"On disk: {files.shown(file.path)}. Next: tactics audit {files.shown(file.path)}")
     return Exit.STOPPED if ended is End.STOPPED else Exit.FINE
+
+
+def _unfinished(charting: Charting) -> tuple[str, ...]:
+    """Return that a ball was begun and is not on disk; without that it would seem to be."""
+    entry = charting.entry
+    if entry.taken_up is not None:
+        return (f"Ball {entry.taken_up + 1} stays as it was: its correction was not finished.",)
+    if entry.answers:
+        return (f"Ball {len(entry.balls) + 1} was begun and not finished, so it is not on disk.",)
+    return ()
+
+
+def _say_who_speaks(balls: Sequence[Ball], advisor: Advisor, path: Path) -> None:
+    """Name the rule set that comes with the program and speaks about the balls left ungraded."""
+    uncovered = [ball for ball in balls if not is_covered(advisor.rules, ball.situation)]
+    if not uncovered:
+        return
+    for shipped in files.shipped(files.RULES, ".yaml"):
+        rules = load_rules([shipped.stem], with_drills=False).reading.value
+        if rules is None or not rules.applies_to:
+            continue
+        if all(is_covered(rules, ball.situation) for ball in uncovered):
+            print(f"For the balls not covered there are rules: --rules {shipped.stem}, here and "
+                  f"in tactics audit {files.shown(path)}")  # fmt: skip
+            return
 
 
 def _ask(charting: Charting, options: argparse.Namespace) -> End:

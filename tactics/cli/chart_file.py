@@ -1,13 +1,11 @@
 """A growing chart on disk: every ball is flushed and synced before the next question."""
 
-import csv
-import io
 import os
 import sys
-from codecs import BOM_UTF16_BE, BOM_UTF16_LE
-from collections.abc import Iterator, Sequence
+from codecs import BOM_UTF8, BOM_UTF16_BE, BOM_UTF16_LE
+from collections.abc import Iterator
 from contextlib import contextmanager
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from errno import EBUSY
 from itertools import count
 from pathlib import Path
@@ -17,7 +15,9 @@ from tactics.charting.journal import (
     Sheet,
     adopted,
     last_line,
+    missing_columns,
     new_sheet,
+    overlong_rows,
     text_of,
     uncut_rows,
     written,
@@ -25,7 +25,6 @@ from tactics.charting.journal import (
 from tactics.cli import files, messages
 from tactics.model.ball import Ball
 from tactics.model.vocabulary import Vocabulary
-from tactics.problem import Problem
 from tactics.reading.chart_bytes import decode_chart
 from tactics.reading.charts import is_spreadsheet, read_rows, text_table
 from tactics.report.layout import counted
@@ -39,7 +38,7 @@ class ChartFile:
     sheet: Sheet
     words: Vocabulary
     balls: tuple[Ball, ...] = ()
-    left_as: tuple[int, int] = field(init=False)
+    left_as: tuple[int, int, int] = field(init=False)
 
     def __post_init__(self) -> None:
         self.left_as = _mark_of(self.path)
@@ -50,21 +49,23 @@ class ChartFile:
         sheet = written(self.sheet, write, self.words)
         if isinstance(write, Append):
             _append(self.path, last_line(sheet).encode("utf-8"))
-        else:
+        elif text_of(sheet) != text_of(self.sheet):
             _rewrite(self.path, sheet)
         self.sheet = sheet
         self.left_as = _mark_of(self.path)
 
     def _check(self) -> None:
         """Raise OSError where the file is not the one that was left: nothing may get lost."""
-        if _mark_of(self.path) != self.left_as:
+        if _mark_of(self.path) == self.left_as:
+            return
+        if self.path.read_bytes() != text_of(self.sheet).encode("utf-8"):
             raise OSError(EBUSY, "another program has changed the file", str(self.path))
 
 
-def _mark_of(path: Path) -> tuple[int, int]:
+def _mark_of(path: Path) -> tuple[int, int, int]:
     """Return what tells a file from the same one after another program has saved it."""
     found = path.stat()
-    return found.st_ino, found.st_size
+    return found.st_ino, found.st_size, found.st_mtime_ns
 
 
 def _append(path: Path, line: bytes) -> None:
@@ -81,9 +82,10 @@ def _append(path: Path, line: bytes) -> None:
 
 
 def _rewrite(path: Path, sheet: Sheet) -> None:
-    files.write_atomic(path, text_of(sheet).encode("utf-8"))
+    whole = path.resolve()  # where a link leads to the chart, the link stays
+    files.write_atomic(whole, text_of(sheet).encode("utf-8"))
     if hasattr(os, "O_DIRECTORY"):
-        folder = os.open(path.parent, os.O_DIRECTORY)
+        folder = os.open(whole.parent, os.O_DIRECTORY)
         try:
             os.fsync(folder)  # the new name of the file is on disk as well
         finally:
@@ -115,11 +117,29 @@ def open_chart(path: Path, words: Vocabulary) -> ChartFile | None:
         return None
     if sheet.cut:
         return _without_last_line(path, data, sheet.cut, words)
+    more = missing_columns(table, words)
+    if more and overlong_rows(table):
+        _refuse(path, f"has more cells in row {overlong_rows(table)[0].number} than in its header; "
+                "mend it first")  # fmt: skip
+        return None
     if read.value.left_out:
         print(f"{counted(len(read.value.left_out), 'row')} could not be read and stay as they are "
               "(tactics audit says why)", file=sys.stderr)  # fmt: skip
-    _make_ready(path, data, guesses, source.text, sheet)
-    return ChartFile(path=path, sheet=sheet, words=words, balls=read.value.balls)
+    is_utf8 = not guesses and not data.startswith((BOM_UTF16_LE, BOM_UTF16_BE))
+    if data.startswith(BOM_UTF8) or not is_utf8:
+        sheet = replace(sheet, before=f"\ufeff{sheet.before}")
+    _make_ready(path, data, sheet, _changes(len(more), is_utf8))
+    return ChartFile(path=path, sheet=sheet, words=words, balls=sheet.balls)
+
+
+def _changes(columns: int, is_utf8: bool) -> str:
+    """Return what becomes of a file before it goes on, "" where everything stays as it is."""
+    said = [
+        f"{counted(columns, 'column')} for what is charted here "
+        f"{'is' if columns == 1 else 'are'} added" if columns else "",
+        "" if is_utf8 else "the letters are saved as UTF-8",
+    ]  # fmt: skip
+    return " and ".join(filter(None, said))
 
 
 def _without_last_line(
@@ -131,28 +151,23 @@ def _without_last_line(
         _refuse(path, "breaks off in its last line; mend that first")
         return None
     kept = _keep_beside(path, data)
-    files.write_atomic(path, data.removesuffix(cut))
+    files.write_atomic(path.resolve(), data.removesuffix(cut))
     print(f"The last line broke off and is taken out; the file as it was: {files.shown(kept)}",
           file=sys.stderr)  # fmt: skip
     return open_chart(path, words)
 
 
-def _make_ready(
-    path: Path, data: bytes, guesses: Sequence[Problem], text: str, sheet: Sheet
-) -> None:
+def _make_ready(path: Path, data: bytes, sheet: Sheet, changes: str) -> None:
     """See to it that lines can be added: what stands there stays, or a copy of it is kept."""
-    first = [cell.strip() for cell in next(csv.reader(io.StringIO(text, None)), [])]
-    is_utf8 = not guesses and not data.startswith((BOM_UTF16_LE, BOM_UTF16_BE))
-    has_lines = "\r" not in text.replace("\r\n", "\n")
-    if is_utf8 and has_lines and first == list(sheet.headings):
-        if not data.endswith(b"\n"):
-            _append(path, b"\n")
+    whole = text_of(sheet).encode("utf-8")
+    if not changes and whole.startswith(data):
+        if whole != data:  # the last line has no end yet
+            _append(path, whole.removeprefix(data))
         return
     kept = _keep_beside(path, data)
     _rewrite(path, sheet)
-    print("Columns or separators were missing for what is charted here, so the file is written "
-          f"anew, every cell as it was. The file before: {files.shown(kept)}",
-          file=sys.stderr)  # fmt: skip
+    print(f"{changes[:1].upper()}{changes[1:]}; every cell stays as it was. The file before: "
+          f"{files.shown(kept)}", file=sys.stderr)  # fmt: skip
 
 
 def _keep_beside(path: Path, data: bytes) -> Path:

@@ -82,8 +82,17 @@ def _show(problems: list[Problem], loaded: LoadedRules, options: argparse.Namesp
         return
     remarks = [each for each in problems if each.severity is Severity.INFORMATION]
     wrong = [each for each in problems if each.severity is not Severity.INFORMATION]
+    own = [each for each in remarks if _is_about(each, loaded.named)]
     messages.show_problems(wrong, loaded.sources, sys.stdout)
-    messages.show_problems(remarks, loaded.sources, sys.stdout, "short")
+    messages.show_problems(own, loaded.sources, sys.stdout, "short")
+    if len(own) < len(remarks):
+        others = counted(len(remarks) - len(own), "remark")
+        print(f"{others} about the rules that this set builds on (--remarks shows them)")
+
+
+def _is_about(remark: Problem, named: frozenset[str]) -> bool:
+    """Say whether a remark concerns a file that was named, and not only what that builds on."""
+    return any(span.file in named for span in (remark.span, *(each.span for each in remark.also)))
 
 
 def _prove(loaded: LoadedRules, problems: list[Problem], options: argparse.Namespace) -> int:

@@ -6,10 +6,12 @@ from pathlib import Path
 
 from tactics.cli import files
 from tactics.engine.margins import own_scatter
-from tactics.engine.position import Conditions, Position, with_scatter
+from tactics.engine.position import Position, with_scatter
+from tactics.engine.told import Conditions
 from tactics.flight.constants import MS_PER_KMH
-from tactics.flight.landings import LandingScatter, fit_landings
+from tactics.flight.landings import NUMBER_OF_BALLS, PLACES, LandingScatter, fit_landings
 from tactics.flight.levels import LEVELS
+from tactics.flight.ranges import OutOfRange
 from tactics.flight.shots import Contact
 from tactics.problem import Problem
 from tactics.reading.chart_bytes import decode_chart
@@ -109,7 +111,8 @@ def read_conditions(options: argparse.Namespace, given: Given) -> Conditions:
 def _contact(text: str | None, given: Given) -> Contact | None:
     if text is None:
         return None
-    pieces = [piece.strip() for piece in text.split(",")]
+    mark = ";" if ";" in text else ","
+    pieces = [piece.strip() for piece in text.split(mark)]
     span = given.place(f"--contact {text}", len("--contact ") + 1, len(text))
     if len(pieces) != 3:
         given.problems.append(
@@ -117,7 +120,8 @@ def _contact(text: str | None, given: Given) -> Contact | None:
                 code=ShotCode.UNCLEAR_NUMBER,
                 span=span,
                 sentence=f"a contact has three numbers, and this has {len(pieces)}",
-                hint='write side, depth and height: --contact "2.5 m right, 12.4 m, 0.9 m"',
+                hint='write side, depth and height: --contact "2.5 m right, 12.4 m, 0.9 m"; '
+                "with decimal commas part them by semicolons",
             )
         )
         return None
@@ -153,19 +157,43 @@ def read_scatter(path: Path) -> tuple[Measured | None, tuple[Problem, ...], Sour
     problems = (*odd, *read.problems)
     if read.value is None:
         return None, problems, source
+    if not read.value.has_targets and min(read.value.depth_m) < 0.0:
+        return None, (*problems, _own_side(min(read.value.depth_m), source)), source
     fitted = fit_landings(read.value.sideways_m, read.value.depth_m)
     if isinstance(fitted, LandingScatter):
         return Measured(landings=read.value, scatter=fitted, source=source), problems, source
-    found = tuple(
-        Problem(
-            code=ShotCode.FEW_LANDINGS if "number" in each.name else ShotCode.LANDING_PLACE,
+    found = tuple(dict.fromkeys(_unfitted(each, source) for each in fitted))
+    return None, (*problems, *found), source
+
+
+def _own_side(depth_m: float, source: Source) -> Problem:
+    return Problem(
+        code=ShotCode.LANDING_PLACE,
+        span=source.start(),
+        sentence=f"depth {depth_m:g} m would be on the player's own side of the net",
+        hint="depth counts from the net on; leave out balls in the net, they have no landing place",
+    )
+
+
+def _unfitted(found: OutOfRange, source: Source) -> Problem:
+    """Return why no scatter can be fitted to a file."""
+    if found.name == NUMBER_OF_BALLS and found.value < found.low:
+        return Problem(
+            code=ShotCode.FEW_LANDINGS,
             span=source.start(),
-            sentence=each.sentence,
+            sentence=f"{found.value:g} balls are too few to measure a scatter: "
+            f"{found.low:g} to {found.high:g} can be used",
             hint="chart 20 balls or more of one stroke at one pace",
         )
-        for each in fitted
+    is_place = found.name in PLACES
+    return Problem(
+        code=ShotCode.LANDING_PLACE,
+        span=source.start(),
+        sentence=found.sentence,
+        hint="a place is written in metres, from the middle and from the net"
+        if is_place
+        else "write where each ball really landed, to 0.1 m",
     )
-    return None, (*problems, *found), source
 
 
 def position_with(position: Position, measured: Measured | None) -> Position:

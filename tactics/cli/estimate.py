@@ -1,7 +1,9 @@
 """What `tactics advise` asks the flight for: loaded only when it is wanted, as numpy takes long."""
 
 from collections.abc import Callable
+from pathlib import Path
 
+from tactics.cli.court_options import position_with, read_scatter
 from tactics.cli.terminal import announced
 from tactics.engine.advise import Advice
 from tactics.engine.evidence import evidence_for
@@ -24,11 +26,15 @@ def one_scatter_m(rules: RuleSet, situation: Situation) -> float:
     return level_sideways_m(LEVELS.get(name, CLUB))
 
 
-def print_evidence(advice: Advice, heading: Callable[[str], str]) -> None:
-    """Print what the flight says for the advice; nothing where it says nothing worth it."""
+def print_evidence(advice: Advice, heading: Callable[[str], str], scatter: str = "") -> None:
+    """Print what the flight says for the advice; nothing where it says nothing worth it.
+
+    `scatter` names a file of the player's own landing places, looked at before.
+    """
     words = advice.advisor.vocabulary
     with announced("estimating"):
-        position = position_of(advice.situation, words)
+        measured = read_scatter(Path(scatter))[0] if scatter else None
+        position = position_with(position_of(advice.situation, words), measured)
         if is_impossible(position):
             return
         found = evidence_for(advice, wanted_shot(advice), position)

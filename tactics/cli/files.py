@@ -79,6 +79,12 @@ def find_shipped(folder: str, name: str, ending: str) -> Path | None:
     return next((path for path in there if slug(path.stem) == wanted), None)
 
 
+def shipped_rules() -> tuple[str, ...]:
+    """Return the names of the rule sets that ship with the package, the variants last."""
+    there = (*shipped(RULES, ".yaml"), *shipped(f"{RULES}/variants", ".yaml"))
+    return tuple(path.stem for path in there)
+
+
 def shown(path: Path) -> str:
     """Return a path as messages name it: from the current folder, or from where the data ship."""
     whole = path.resolve()

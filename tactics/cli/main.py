@@ -132,9 +132,18 @@ def _version() -> int:
     return Exit.FINE
 
 
+def _rules_like(written: object) -> str:
+    """Return `; did you mean "singles-club"?` where a shipped set is misspelt, or nothing."""
+    from tactics.cli.files import shipped_rules
+    from tactics.reading.suggest import did_you_mean, near
+
+    found = near(str(written).removesuffix(".yaml"), shipped_rules())
+    return f"; {did_you_mean(found)}" if found else ""
+
+
 def _reason(error: OSError) -> str:
     if isinstance(error, FileNotFoundError):
-        return f'there is no file "{error.filename}"'
+        return f'there is no file "{error.filename}"{_rules_like(error.filename)}'
     if isinstance(error, IsADirectoryError):
         return f'"{error.filename}" is a folder, and a file is wanted'
     if isinstance(error, PermissionError):

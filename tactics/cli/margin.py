@@ -6,8 +6,8 @@ import sys
 from tactics.cli import messages
 from tactics.cli.court_options import Given, add_court_options
 from tactics.cli.main import Exit
+from tactics.cli.positions import read_position
 from tactics.cli.questions import Question, read_question
-from tactics.cli.shot import read_position
 from tactics.cli.terminal import can_draw, heading_for
 from tactics.engine.aims import margin_found
 from tactics.engine.troubles import remark_problems
@@ -74,6 +74,7 @@ def _share(text: str, question: Question) -> float:
                 span=question.place(("share",), "share"),
                 sentence=f"a wanted share of {percent:g} % cannot be asked for: {low:.0f} to "
                 f"{high:.0f} % is possible (nobody is sure of every ball)",
+                hint=f'is --share "{100 * percent:.0f} %" meant?' if 0.3 <= percent < 1.0 else "",
             )
         )
     return percent / 100.0

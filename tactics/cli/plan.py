@@ -16,7 +16,7 @@ from tactics.report.court_text import ASCII, DRAWN
 from tactics.report.layout import text_of
 from tactics.report.plan_text import plan_sections
 from tactics.report.plans import PlanPage, plan_page, with_homework
-from tactics.report.side_by_side import side_by_side_section
+from tactics.report.side_by_side import beside_words, side_by_side_section
 from tactics.review.plan import (
     SHORTEST_MINUTES,
     USUAL_MINUTES,
@@ -60,16 +60,17 @@ def run(options: argparse.Namespace) -> int:
     plan, page = _planned(found, options)
     if options.homework:
         write_homework(plan.homework, found, options.rules, Path(options.homework))
+    beside = beside_quiz(found.ledger, found.advisor.rules, options)
     if options.html:
         from tactics.report.html.plan_page import plan_html
 
         path = Path(options.html)
-        files.write_atomic(path, plan_html(page).encode("utf-8"))
+        words = None if beside is None else beside_words(beside, found.advisor.rules)
+        files.write_atomic(path, plan_html(page, found.ledger, found.player, words).encode("utf-8"))
         print(f"wrote {files.shown(path)}", file=sys.stderr)
     else:
         marks = ASCII if options.ascii or not can_draw(sys.stdout) else DRAWN
         sections = plan_sections(page, marks)
-        beside = beside_quiz(found.ledger, found.advisor.rules, options)
         if beside is not None:
             section = side_by_side_section(beside, found.advisor.rules)
             sections = (*sections[:-1], section, sections[-1])

@@ -9,7 +9,7 @@ from pathlib import Path
 from tactics.cli import files
 from tactics.cli.arguments import Asked, combined, read_arguments, read_facts
 from tactics.cli.court_options import Given, Measured, read_conditions, read_scatter
-from tactics.engine.position import Conditions
+from tactics.engine.told import Conditions
 from tactics.engine.wish import InNumbers
 from tactics.flight.constants import MS_PER_KMH
 from tactics.model.choice import Choice

@@ -1,6 +1,7 @@
 """`tactics quiz`: ten fresh situations from the coach's rules, and what is kept of the answers."""
 
 import argparse
+import gc
 
 from tactics.cli.main import Exit
 
@@ -91,7 +92,15 @@ def _add_page(parser: argparse.ArgumentParser) -> None:
 
 def run(options: argparse.Namespace) -> int:
     """Run a quiz, or show, export or erase what is kept of a player."""
-    from tactics.cli.quiz_players import chosen_player, erase_answers, export_answers, show_progress
+    gc.disable()  # start-up makes objects and no rubbish; looking for it delays the first question
+    try:
+        return _run(options)
+    finally:
+        gc.enable()
+
+
+def _run(options: argparse.Namespace) -> int:
+    from tactics.cli.quiz_players import chosen_player, erase_answers, export_answers
 
     if options.page_for:
         options.player = options.page_for
@@ -105,6 +114,8 @@ def run(options: argparse.Namespace) -> int:
     if options.export:
         return export_answers(player, options.export)
     if options.progress:
+        from tactics.cli.quiz_progress import show_progress
+
         return show_progress(player, options.rules, as_json=options.json)
     if options.collect:
         from tactics.cli.quiz_collect import collect

@@ -6,14 +6,12 @@ from pathlib import Path
 
 from tactics.cli import files
 from tactics.cli.rule_files import LoadedRules, load_rules
-from tactics.model.quiz_file import Named
 from tactics.problem import Problem, Reading
 from tactics.reading.codes import Code
 from tactics.reading.decoding import RULE_FILE_LIMIT, decode
-from tactics.reading.quizzes import is_quiz_file, made_for
 from tactics.reading.suggest import did_you_mean, near
 from tactics.reading.wording import quoted
-from tactics.source import Source
+from tactics.source import Source, Span
 
 QUIZZES = "quizzes"
 
@@ -44,6 +42,8 @@ def open_quiz(written: str) -> OpenedQuiz | None:
 
 def is_quiz(written: str) -> bool:
     """Say whether a name or path means a quiz file; a rule set of that name comes first."""
+    from tactics.reading.quizzes import is_quiz_file
+
     path = files.find_rules(written)
     if path.is_file() and path != Path(written):
         return False
@@ -57,26 +57,30 @@ def rules_for(opened: OpenedQuiz, named: Sequence[str] = ()) -> LoadedRules:
     A rule file that the quiz file names is looked for beside it first; one that is not there is
     a problem of the quiz file.
     """
+    from tactics.reading.quizzes import made_for
+
     if named or opened.source is None:
         return load_rules(named, with_drills=False)
     wanted = made_for(opened.source)
     paths = [files.find_rules(each.text, opened.path.parent) for each in wanted]
     missing = tuple(
-        _not_there(each) for each, path in zip(wanted, paths, strict=True) if not path.is_file()
+        _not_there(each.text, each.span)
+        for each, path in zip(wanted, paths, strict=True)
+        if not path.is_file()
     )
     if missing:
         return LoadedRules(reading=Reading(value=None, problems=missing), sources=())
     return load_rules([str(path) for path in paths], with_drills=False)
 
 
-def _not_there(named: Named) -> Problem:
+def _not_there(written: str, span: Span) -> Problem:
     names = [path.stem for path in files.shipped(files.RULES, ".yaml")]
-    close = near(named.text, names)
+    close = near(written, names)
     hint = "write the path of a rule file, or the name of a rule set that comes with the program"
     return Problem(
         code=Code.MISSING_FILE,
-        span=named.span,
-        sentence=f"there is no rule set {quoted(named.text)} that this quiz could be for",
+        span=span,
+        sentence=f"there is no rule set {quoted(written)} that this quiz could be for",
         hint=did_you_mean(close) if close else hint,
         replacement=close[0] if len(close) == 1 else "",
     )

@@ -18,7 +18,7 @@ from tactics.quiz.book import Book
 from tactics.quiz.days import study_day
 from tactics.quiz.generate import Maker
 from tactics.quiz.handing_out import day_words, page_of
-from tactics.quiz.handout import Handout, Paper, dealt, even_days, packed, unpacked
+from tactics.quiz.handout import Handout, Paper, dealt, even_days, on_paper, packed, unpacked
 from tactics.quiz.kept import Trouble
 from tactics.quiz.plan import Planning
 from tactics.quiz.requests import Request
@@ -68,7 +68,9 @@ def _papers(
 ) -> tuple[Paper, ...] | None:
     if opened is not None:
         made = written_questions(opened, advisor, new_seed(options))
-        return None if made is None else (Paper(day=study_day(player.now), quiz=made.quiz),)
+        if made is None:
+            return None
+        return (Paper(day=study_day(player.now), quiz=on_paper(made.quiz)),)
     asked = wishes(options, advisor)
     if asked is None:
         return None
@@ -77,7 +79,8 @@ def _papers(
         print("tactics: nothing fair can be asked about these rules", file=sys.stderr)
         return None
     days = even_days(study_day(player.now), options.days, options.every)
-    return tuple(Paper(day=day, quiz=quiz) for day, quiz in zip(days, quizzes, strict=False))
+    dated = zip(days, quizzes, strict=False)
+    return tuple(Paper(day=day, quiz=on_paper(quiz)) for day, quiz in dated)
 
 
 def _quizzes(

@@ -1,20 +1,13 @@
 """Players of the quiz: whose answers are meant, what they show, and how to take them away."""
 
 import argparse
-import json
 import sys
-from collections.abc import Sequence
 from dataclasses import dataclass
-from datetime import date, datetime
+from datetime import datetime
 from pathlib import Path
 
 from tactics.cli import files
 from tactics.cli.main import Exit
-from tactics.cli.rule_files import load_rules
-from tactics.cli.terminal import heading_for
-from tactics.model.progress import Progress
-from tactics.model.rule import RuleSet, Strength
-from tactics.quiz.book import Book
 from tactics.quiz.days import study_day
 from tactics.quiz.kept import Trouble, check_nickname, player_file
 from tactics.quiz.schedule import Scheduler
@@ -89,54 +82,14 @@ def usual_folder() -> Path:
     return user_data_path("tactics") / "players"
 
 
-def show_progress(player: Player, rules: Sequence[str], *, as_json: bool = False) -> int:
-    """Print which rules hold until when, and what comes back."""
-    from tactics.cli.quiz_rules import usable_advisor
-    from tactics.report.layout import text_of
-    from tactics.report.quiz_progress import progress_as_json, progress_sections
-
-    if not player.is_known:
-        return _nothing_kept(player)
-    advisor = usable_advisor(load_rules(rules, with_drills=False))
-    store = None if advisor is None else player.open()
-    if advisor is None or store is None:
-        return Exit.COULD_NOT_RUN
-    with store:
-        schedule = scheduler()
-        book = store.book(schedule)
-    if isinstance(book, Trouble):
-        tell(book)
-        return Exit.COULD_NOT_RUN
-    found = _progress(book, advisor.rules, study_day(player.now), schedule)
-    if as_json:
-        print(json.dumps(progress_as_json(found, store.nickname), ensure_ascii=False, indent=2))
-    else:
-        sections = progress_sections(found, store.nickname)
-        print(text_of(sections, heading_for(sys.stdout)), end="")
-    return Exit.FINE
-
-
-def _progress(book: Book, rules: RuleSet, day: date, schedule: Scheduler) -> Progress:
-    """Return the progress on the rules that set a standard; options are never asked about."""
-    from tactics.quiz.progress import progress
-    from tactics.quiz.revision import rule_revision
-
-    asked = [rule for rule in rules.rules if rule.strength is not Strength.MAY]
-    return progress(
-        book,
-        revisions={rule.id: rule_revision(rules, rule) for rule in asked},
-        titles={rule.id: rule.title for rule in rules.rules},
-        day=day,
-        scheduler=schedule,
-    )
-
-
 def export_answers(player: Player, target: str) -> int:
     """Write everything that is kept of a player: JSON, or CSV by the ending of the file."""
+    import json
+
     from tactics.report.quiz_answers import answers_as_csv
 
     if not player.is_known:
-        return _nothing_kept(player)
+        return nothing_kept(player)
     store = player.open()
     if store is None:
         return Exit.COULD_NOT_RUN
@@ -160,7 +113,7 @@ def export_answers(player: Player, target: str) -> int:
 def erase_answers(player: Player, *, is_asked: bool) -> int:
     """Erase everything that is kept of a player, after asking once."""
     if not player.is_known:
-        return _nothing_kept(player)
+        return nothing_kept(player)
     if is_asked and not _is_meant(player.nickname):
         print("Nothing was erased.")
         return Exit.FINE
@@ -181,7 +134,8 @@ def _is_meant(nickname: str) -> bool:
         return False
 
 
-def _nothing_kept(player: Player) -> int:
+def nothing_kept(player: Player) -> int:
+    """Return the exit code where nothing is kept of a player, with the reason said."""
     trouble = check_nickname(player.nickname)
     if trouble is not None:
         tell(trouble)

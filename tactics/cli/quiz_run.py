@@ -30,21 +30,12 @@ from tactics.report.layout import wrapped
 from tactics.report.visible import visible
 from tactics.screens.plain import Talk, run_talk, wants_lines
 from tactics.screens.quiz_closing import Ahead, closing_lines
-from tactics.screens.quiz_plain import QuizLines
 from tactics.screens.quiz_sitting import Sitting
 from tactics.screens.view import End, in_ascii
 
 
 def run_quiz(player: Player, options: argparse.Namespace) -> int:
     """Return the exit code of a quiz: 130 where it was stopped early."""
-    gc.disable()  # start-up makes objects and no rubbish; looking for it delays the first question
-    try:
-        return _run(player, options)
-    finally:
-        gc.enable()
-
-
-def _run(player: Player, options: argparse.Namespace) -> int:
     opened = open_quiz(options.file) if options.file else None
     if options.file and opened is None:
         return _no_such_quiz(options.file)
@@ -170,9 +161,11 @@ def _close(sitting: Sitting, ahead: Ahead, seed: str, *, plain_signs: bool) -> N
 
 def _show(sitting: Sitting, nickname: str, options: argparse.Namespace, words: Vocabulary) -> End:
     """Run the quiz on the screen or line by line, as the terminal allows."""
-    gc.enable()
     plain_signs = options.ascii or not can_draw(sys.stdout)
     if wants_lines(sys.stdin, sys.stdout, os.environ, asked=options.plain):
+        from tactics.screens.quiz_plain import QuizLines
+
+        gc.enable()
         lines = QuizLines(sitting, words, nickname)
         talk = Talk(ask=lines.ask, take=lines.take, plain_signs=plain_signs)
         return run_talk(talk, partial(print, flush=True), input)
@@ -180,6 +173,7 @@ def _show(sitting: Sitting, nickname: str, options: argparse.Namespace, words: V
     from tactics.screens.frame import Scene, run_scene
     from tactics.screens.quiz import QuizScreen
 
+    gc.enable()
     shown = QuizScreen(
         sitting=sitting,
         words=words,

@@ -39,10 +39,14 @@ class Shelf:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LoadedRules:
-    """What came out of one or more rule files, and their texts."""
+    """What came out of one or more rule files, and their texts.
+
+    named: the files that were asked for; the others are what these build on.
+    """
 
     reading: Reading[RuleSet]
     sources: tuple[Source, ...]
+    named: frozenset[str] = frozenset()
 
 
 def load_rules(written: Sequence[str], *, with_drills: bool = True) -> LoadedRules:
@@ -53,11 +57,13 @@ def load_rules(written: Sequence[str], *, with_drills: bool = True) -> LoadedRul
     texts = [source for source in found if source is not None]
     reading: Reading[RuleSet] = Reading(value=None)
     if texts:
-        reading = combine(texts, shelf.find, catalogue)
+        reading = combine(texts, shelf.find, catalogue, files.shipped_rules())
     problems = by_place([*shelf.problems, *reading.problems])
     value = None if len(texts) < len(found) else reading.value
     return LoadedRules(
-        reading=Reading(value=value, problems=problems), sources=tuple(shelf.sources.values())
+        reading=Reading(value=value, problems=problems),
+        sources=tuple(shelf.sources.values()),
+        named=frozenset(source.name for source in texts),
     )
 
 

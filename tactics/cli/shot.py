@@ -2,28 +2,30 @@
 
 import argparse
 import sys
-from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass
+from errno import EISDIR, ENOTDIR
 from functools import partial
 from pathlib import Path
 
 from tactics.cli import files, messages
-from tactics.cli.court_options import add_court_options, position_with
+from tactics.cli.clashes import clashes
+from tactics.cli.court_options import add_court_options
 from tactics.cli.main import Exit
+from tactics.cli.positions import read_position
 from tactics.cli.progress import counting
-from tactics.cli.questions import Question, read_question
+from tactics.cli.questions import Question, WrittenChoice, read_question
 from tactics.cli.rule_files import load_rules
 from tactics.cli.terminal import can_draw, heading_for
 from tactics.engine.candidate import Candidate, candidate_of
-from tactics.engine.coverage import as_covered
 from tactics.engine.exchange import Estimates, contest, estimated, exchange
-from tactics.engine.position import Position, position_of
+from tactics.engine.position import Position
 from tactics.engine.troubles import (
-    air_problems,
     candidate_problems,
     number_problems,
-    position_problems,
 )
+from tactics.engine.wish import IN_WORDS
+from tactics.model.known import OneOf
 from tactics.model.rule import RuleSet
 from tactics.model.standard import STANDARD
 from tactics.model.vocabulary import Vocabulary
@@ -39,6 +41,10 @@ from tactics.report.shot_text import (
     taken_section,
 )
 from tactics.report.shot_words import choice_label
+from tactics.source import Span
+
+_EXAMPLE = '"direction=crosscourt, height over net=2 m, pace=65 %"'
+NOTHING_TO_SAY = Section(title="", lines=())
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -90,37 +96,45 @@ def run(options: argparse.Namespace) -> int:
     return asked.answer(candidates)
 
 
-def read_position(
-    question: Question, words: Vocabulary, rules: RuleSet | None = None
-) -> Position | None:
-    """Return the position asked about, or None; what is wrong with it goes to the question."""
-    conditions, odd = question.conditions, air_problems(question.conditions, question.place)
-    question.problems += odd
-    if odd:
-        # the rest is looked at in ordinary air, so that everything is said at once
-        conditions = replace(conditions, altitude_m=None, temperature_c=None)
-    situation = question.situation
-    if rules is not None:
-        situation = as_covered(rules, situation)
-    position = position_with(position_of(situation, words, conditions), question.measured)
-    question.problems += position_problems(position, question.place)
-    return None if question.stops() else position
-
-
 def _candidates(
     question: Question, position: Position, words: Vocabulary, options: argparse.Namespace
 ) -> list[tuple[str, Candidate]]:
     """Return the choices made ready to fly, with their names; problems go to the question."""
     found = []
     for written in question.choices:
+        place = partial(question.place, source=written.source)
+        problems = [
+            *clashes(position.situation, place, written.choice),
+            *_no_stroke(written, place),
+        ]
+        question.problems += problems
+        if problems:
+            continue
         candidate = candidate_of(written.choice, position, words, written.numbers)
-        question.problems += candidate_problems(
-            candidate, partial(question.place, source=written.source)
-        )
+        question.problems += candidate_problems(candidate, place)
         found.append((choice_label(written.choice, written.numbers, words), candidate))
-    if not found and not options.best:
+    if not question.choices and not options.best:
         question.problems.append(_nothing_chosen(question))
     return found
+
+
+def _no_stroke(written: WrittenChoice, place: Callable[[Sequence[str]], Span]) -> Iterator[Problem]:
+    """Yield the problem of a choice that is empty, or that plays no ball at all."""
+    response = written.choice.get("response")
+    if isinstance(response, OneOf) and "played" not in response.words:
+        yield Problem(
+            code=ShotCode.NOT_A_SHOT,
+            span=place(("response",)),
+            sentence="a ball that is not played has no flight",
+            hint="take this choice out, or write what is played instead",
+        )
+    elif not written.choice.parts and written.numbers == IN_WORDS:
+        yield Problem(
+            code=ShotCode.NOT_A_SHOT,
+            span=place(()),
+            sentence="this choice is empty",
+            hint=f"write it like {_EXAMPLE}, or take it out",
+        )
 
 
 def _check_numbers(question: Question) -> None:
@@ -135,8 +149,16 @@ def _nothing_chosen(question: Question) -> Problem:
         code=ShotCode.NOT_A_SHOT,
         span=question.sources[0].start(),
         sentence="nothing is said about the shot itself",
-        hint='add --choose "direction=crosscourt, height over net=2 m, pace=65 %", or --best',
+        hint=f"add --choose {_EXAMPLE}, or --best",
     )
+
+
+def _must_be_writable(path: Path) -> None:
+    """Name the file that was asked for, not the draft beside it, where it cannot be there."""
+    if path.is_dir():
+        raise IsADirectoryError(EISDIR, "", str(path))
+    if not path.parent.is_dir():
+        raise OSError(ENOTDIR, f"its folder {path.parent} is not there", str(path))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -151,17 +173,18 @@ class _Asked:
 
     def answer(self, named: list[tuple[str, Candidate]]) -> int:
         """Print everything there is to say; the order first, the ranges when they are there."""
+        looked_through = NOTHING_TO_SAY
         if self.options.best and self.rules is not None:
             from tactics.cli.shot_best import rules_shots, searched
 
-            named += searched(self.position, self.words)
-            named += rules_shots(self.position, self.rules, self.words)
+            best, looked_through = searched(self.position, self.words)
+            named += [*best, *rules_shots(self.position, self.rules, self.words)]
         shown = self._in_order(named)
         if self.options.svg:
             self._write_svg(shown)
         if self.options.json:
             return self._print_json(shown)
-        self._say(self._first_sections(shown))
+        self._say(self._first_sections(shown, looked_through))
         if self.options.draw:
             print("\n".join(self._drawing(shown)) + "\n", flush=True)
         return self._estimate(shown)
@@ -174,10 +197,10 @@ class _Asked:
     def _say(self, sections: Sequence[Section], end: str = "\n") -> None:
         print(text_of(sections, heading_for(sys.stdout)), end=end, flush=True)
 
-    def _first_sections(self, shown: Sequence[Shown]) -> Sequence[Section]:
+    def _first_sections(self, shown: Sequence[Shown], looked_through: Section) -> Sequence[Section]:
         sentence = situation_sentence(self.question.situation, self.words)
         sections = [Section(title="Situation", lines=wrapped(sentence, "  "))]
-        sections.append(taken_section(self.position, shown))
+        sections += [taken_section(self.position, shown), looked_through]
         if len(shown) == 1:
             return [*sections, *one_shot_sections(shown[0], self.position)]
         return [*sections, *several_sections(shown, self.position)]
@@ -219,6 +242,7 @@ class _Asked:
         scene = shot_scene(shown, self.position)
         text = shot_svg(scene, side_flights(shown), [each.label for each in shown])
         path = Path(self.options.svg)
+        _must_be_writable(path)
         files.write_atomic(path, text.encode("utf-8"))
         print(f"wrote {files.shown(path)}", file=sys.stderr)
 

@@ -13,9 +13,16 @@ from tactics.engine.position import Position
 from tactics.engine.rule_shot import TELLING, flown_parts, rule_shot
 from tactics.engine.scatter_rules import in_metres
 from tactics.engine.wish import IN_WORDS
+from tactics.model.choice import Choice
+from tactics.model.known import word
 from tactics.model.rule import RuleSet
 from tactics.model.vocabulary import Vocabulary
-from tactics.report.best_text import difference_section, verdict_lines_of
+from tactics.report.best_text import (
+    difference_section,
+    grid_section,
+    nothing_beside_section,
+    verdict_lines_of,
+)
 from tactics.report.layout import Section
 from tactics.report.shot_text import Shown
 from tactics.report.shot_words import choice_label
@@ -24,10 +31,11 @@ from tactics.report.targets import wanted_shot
 RULES_SHOT = "as the rules advise: "
 
 
-def searched(position: Position, words: Vocabulary) -> list[tuple[str, Candidate]]:
-    """Return the best handful with their names."""
+def searched(position: Position, words: Vocabulary) -> tuple[list[tuple[str, Candidate]], Section]:
+    """Return the best handful with their names, and what they were picked from."""
     found = best_shots(position, words)
-    return [(choice_label(each.choice, IN_WORDS, words), each) for each in found.candidates]
+    named = [(choice_label(each.choice, IN_WORDS, words), each) for each in found.candidates]
+    return named, grid_section(found.playable)
 
 
 def rules_shots(
@@ -55,8 +63,16 @@ def difference_sections(
         compile_rules(in_metres(rules, sideways_scatter_m(position))),
         position.situation,
     )
-    verdict = judge(own[0].candidate.choice, advice)
+    verdict = judge(_as_charted(own[0].candidate.choice, position), advice)
     sections = [verdict_lines_of(own[0], verdict, rules)]
-    if theirs:
-        sections.insert(0, difference_section(own[0], theirs[0], found))
-    return sections
+    difference = (
+        difference_section(own[0], theirs[0], found) if theirs else nothing_beside_section()
+    )
+    return [difference, *sections]
+
+
+def _as_charted(choice: Choice, position: Position) -> Choice:
+    """Return a choice with what goes without saying: whoever serves plays a serve."""
+    if not position.is_serve:
+        return choice
+    return Choice.of({"stroke": word("serve"), **choice.as_dict()})

@@ -2,14 +2,14 @@
 
 import argparse
 import sys
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from functools import partial
 
 from tactics.cli import messages
 from tactics.cli.court_options import Given, add_court_options
 from tactics.cli.main import Exit
+from tactics.cli.positions import read_position
 from tactics.cli.questions import Question, read_question
-from tactics.cli.shot import read_position
 from tactics.cli.terminal import can_draw, heading_for
 from tactics.engine.candidate import candidate_of
 from tactics.engine.exchange import exchange
@@ -17,9 +17,14 @@ from tactics.engine.position import Position
 from tactics.engine.stands import ServeAsked, stand_found
 from tactics.engine.troubles import candidate_problems, no_service_line, remark_problems
 from tactics.flight.constants import MS_PER_KMH
+from tactics.flight.court import FULL_SINGLES
 from tactics.flight.limits import Quantity, check_numbers
+from tactics.flight.ranges import out_of_range
+from tactics.flight.stand import FARTHEST_M, NEAREST_M
 from tactics.model.standard import STANDARD
+from tactics.problem import Problem
 from tactics.reading.quantities import Measure
+from tactics.reading.shot_codes import ShotCode
 from tactics.report.court_scene import CourtScene, shot_scene
 from tactics.report.layout import Section, bullet, text_of
 from tactics.report.shot_drawing import ASCII, DRAWN, court_lines
@@ -63,6 +68,7 @@ def run(options: argparse.Namespace) -> int:
     question = read_question(options, STANDARD)
     asked = _serve_asked(options, question)
     position = read_position(question, STANDARD)
+    question.problems += _out_of_place(asked, position, question)
     after_a_shot = bool(question.choices)
     if position is not None and not after_a_shot and position.venue.court.service_line_m is None:
         question.problems.append(no_service_line(question.place(("stage",))))
@@ -101,6 +107,33 @@ def _serve_asked(options: argparse.Namespace, question: Question) -> ServeAsked:
         curve=options.curve or "",
         pace_ms=None if pace is None else pace * MS_PER_KMH,
     )
+
+
+def _out_of_place(
+    asked: ServeAsked, position: Position | None, question: Question
+) -> Iterator[Problem]:
+    """Yield what cannot be about the places of server and returner."""
+    court = FULL_SINGLES if position is None else position.venue.court
+    widest = round(court.half_width_m, 2)
+    for option, name, value, low, high in (
+        ("behind", "distance behind the baseline", asked.behind_baseline_m, NEAREST_M, FARTHEST_M),
+        ("from centre", "the server's distance from the middle", asked.from_centre_m, 0.0, widest),
+    ):
+        odd = None if value is None else out_of_range(name, value, low, high, "m")
+        if odd is not None:
+            yield Problem(
+                code=ShotCode.CANNOT_BE,
+                span=question.place((option,), "serve"),
+                sentence=odd.sentence,
+                hint=_WHERE[option],
+            )
+
+
+_WHERE = {
+    "behind": 'inside the baseline counts negative: --behind "-0.5 m"',
+    "from centre": "a server stands between the centre mark and the sideline, on the side of "
+    '"serve side"',
+}
 
 
 def _same_place(span: Span, _: Sequence[str]) -> Span:

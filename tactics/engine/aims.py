@@ -7,12 +7,15 @@ from tactics.engine.position import Position
 from tactics.engine.roads import target_x_m
 from tactics.engine.wish import IN_WORDS, PACE, InNumbers, Wish
 from tactics.flight.constants import MS_PER_KMH
+from tactics.flight.court import Area
 from tactics.flight.limits import Quantity, Remark, check_numbers
 from tactics.flight.margin import WANTED, Margin, Stroke, margin_curve, margin_for, most_pace_ms
 from tactics.flight.ranges import OutOfRange
 from tactics.flight.scatter import Scatter, strained_scatter
 from tactics.model.choice import Choice
 from tactics.model.vocabulary import Vocabulary
+
+_NO_LINE = ("middle", "at body", "behind")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -47,7 +50,9 @@ def margin_found(
         contact=position.moment.contact,
         pace_ms=pace,
         topspin_rpm=wish.spin.topspin_rpm,
-        line=1 if target_x_m(wish, 1.0) > 0 else -1,
+        line=_line(wish),
+        area=position.moment.area,
+        sidespin_rpm=wish.spin.sidespin_rpm,
     )
     moment, venue = position.moment, position.venue
     scatter = strained_scatter(moment.scatter, moment.strain, pace / moment.hitter_pace_ms)
@@ -67,6 +72,16 @@ def margin_found(
             {Quantity.PACE: pace / MS_PER_KMH, Quantity.TOPSPIN: stroke.topspin_rpm}, venue.court
         ),
     )
+
+
+def _line(wish: Wish) -> int:
+    """Return which edge of the area the margin is measured from, by the direction."""
+    if wish.road in _NO_LINE:
+        wish.take(f"{wish.road} runs along no line: measured from the sideline all the same")
+    if wish.position.is_serve:
+        outer = 1 if wish.position.moment.area is Area.FROM_LEFT else -1
+        return -outer if wish.road == "T" else outer
+    return 1 if target_x_m(wish, 1.0) > 0 else -1
 
 
 def usable(curve: tuple[Margin | OutOfRange | None, ...]) -> list[Margin]:

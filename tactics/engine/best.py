@@ -80,7 +80,9 @@ def _candidate(
         "spin": word(spin),
     }
     if only_word(parts["direction"]) not in ("middle", "at body", "T"):
-        parts[INSIDE] = number(round(moment.venue.court.half_width_m - abs(x), 1))
+        court = moment.venue.court
+        half = court.service_half_width_m if moment.is_serve else court.half_width_m
+        parts[INSIDE] = number(round(half - abs(x), 1))
     return Candidate(
         choice=Choice.of(parts),
         moment=moment,

@@ -4,13 +4,13 @@ Height over the net, depth and pace hang together at a given spin: any two lead 
 follows. A part given as a band is flown at a few points of it.
 """
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 import numpy as np
 
 from tactics.engine.leading import Row, is_lob, rows_of
-from tactics.engine.no_shot import NoShot, no_shot_of
+from tactics.engine.no_shot import NoShot, Why, no_shot_of
 from tactics.engine.position import Position
 from tactics.engine.roads import target_x_m
 from tactics.engine.typical import bounds
@@ -33,7 +33,8 @@ _PACE_SLACK_PCT = 5.0
 class Candidate:
     """A choice made ready to fly.
 
-    shots: the choice as it is meant, then the ends of its bands; empty where there is no shot.
+    shots: the choice as it is meant, then the ends of its bands that can be played; empty where
+    there is no shot. Where the middle of a band cannot be played, one of its ends is what is meant.
     pace_ms, pace_pct: the pace it has or would need, also against the own best for the stroke.
     taken: what the choice did not say, in words.
     """
@@ -65,9 +66,15 @@ def candidate_of(
     rows, leading = rows_of(wish)
     targets = np.array([target_x_m(wish, row[INSIDE]) for row in rows])
     done = _aimed(wish, rows, leading, targets)
-    no_shot = no_shot_of(wish, done, leading, rows[0], float(targets[0]))
-    usable = np.flatnonzero(done.is_possible) if no_shot is None else np.empty(0, dtype=np.intp)
-    pace = float(done.pace_ms[0])
+    reasons = [
+        no_shot_of(wish, done, leading, row, float(target), number)
+        for number, (row, target) in enumerate(zip(rows, targets, strict=True))
+    ]
+    usable = np.array([n for n, why in enumerate(reasons) if why is None], dtype=np.intp)
+    no_shot = None if usable.size else _nearest(reasons)
+    meant = int(usable[0]) if usable.size else 0
+    _note_other_end(wish, rows, meant)
+    pace = float(done.pace_ms[meant])
     _note_pace(wish, leading, 100.0 * pace / wish.best_ms)
     return Candidate(
         choice=choice,
@@ -77,8 +84,27 @@ def candidate_of(
         pace_ms=pace,
         pace_pct=100.0 * pace / wish.best_ms,
         taken=tuple(wish.taken),
-        remarks=_remarks(wish, rows[0]),
+        remarks=_remarks(wish, rows[meant]),
     )
+
+
+def _nearest(reasons: Sequence[NoShot | None]) -> NoShot | None:
+    """Return why the middle of the bands is no shot; of balls too fast, the slowest."""
+    fast = [each for each in reasons if each is not None and each.why is Why.TOO_FAST]
+    if len(fast) < len(reasons):
+        return reasons[0]
+    return min(fast, key=lambda each: each.value)
+
+
+def _note_other_end(wish: Wish, rows: list[Row], meant: int) -> None:
+    """Note where the middle of a band cannot be played, and one of its ends is flown instead."""
+    units = {PACE: ("km/h", MS_PER_KMH)}
+    for part, value in rows[meant].items():
+        if value != rows[0][part]:
+            unit, one = units.get(part, ("m", 1.0))
+            wish.take(
+                f"{part}: {value / one:.3g} {unit}, as {rows[0][part] / one:.3g} {unit} is no shot"
+            )
 
 
 def _note_pace(wish: Wish, leading: tuple[str, str], needed_pct: float) -> None:

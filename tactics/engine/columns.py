@@ -116,8 +116,15 @@ def columns_of(
 ) -> Columns:
     """Return the columns of balls, in their order, as `judge_ball` sees each of them."""
     axes, count = advisor.program.grid.axes, len(situations)
-    columns = {name: Column(axis, count) for name, axis in axes.items()}
-    _enter(columns, (situation.facts for situation in situations))
+    # many choices may be asked about one ball: it is written once
+    distinct = {id(situation): situation for situation in situations}
+    columns = {name: Column(axis, len(distinct)) for name, axis in axes.items()}
+    _enter(columns, (situation.facts for situation in distinct.values()))
+    if len(distinct) < count:
+        places = {key: place for place, key in enumerate(distinct)}
+        which = np.array([places[id(situation)] for situation in situations], np.intp)
+        for column in columns.values():
+            column.codes = column.codes[which]
     _enter(columns, (choice.parts for choice in choices))
     for fact, allowed in advisor.rules.applies_to:
         if isinstance(allowed, OneOf | Within):

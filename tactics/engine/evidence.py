@@ -11,7 +11,7 @@ from tactics.engine.position import Position
 from tactics.engine.rule_shot import FLOWN, TELLING, flown_parts, rule_shot
 from tactics.engine.typical import only_word
 from tactics.engine.wish import DEPTH, HEIGHT, INSIDE, PACE
-from tactics.model.known import Allowed
+from tactics.model.known import Allowed, OneOf
 from tactics.model.rule import Rule, Strength
 
 _KEPT = ("direction", INSIDE, "spin", "stroke")
@@ -22,13 +22,14 @@ _KEPT = ("direction", INSIDE, "spin", "stroke")
 class Evidence:
     """The advised shot and the usual mistake of a rule; mistake: None where it is no shot.
 
-    wrong: the mistake as the rule tells it. Evidence is only there where its order holds.
+    wrong: the mistake as the rule tells it. whose: the scatter it is flown with, in words.
+    Evidence is only there where its order holds.
     """
 
     rule: Rule
     advised: Flown
     mistake: Flown | None
-    level: str
+    whose: str
     wrong: tuple[tuple[str, Allowed], ...]
 
 
@@ -38,10 +39,16 @@ def evidence_for(
     """Return what the flight says for the rule that comes first, or None where it says nothing.
 
     Nothing is said where the player's place is not known, where something hurts today, where the
-    shot says too little to be flown, and where no difference survives the assumptions.
+    ball is to be let go, where the shot says too little to be flown, and where no difference
+    survives the assumptions.
     """
     rule = _first_rule(advice)
-    if rule is None or not position.has_player_place or _hurts(position):
+    if (
+        rule is None
+        or not position.has_player_place
+        or _hurts(position)
+        or _is_left(wanted, position)
+    ):
         return None
     meant = flown_parts(wanted, position)
     if "direction" not in meant or not TELLING & (set(meant) - {"direction"}):
@@ -57,7 +64,7 @@ def evidence_for(
         rule=rule,
         advised=flown,
         mistake=exchange(mistake),
-        level=_level_words(position),
+        whose=_whose(position),
         wrong=rule.usual_mistake,
     )
 
@@ -73,14 +80,24 @@ def _first_rule(advice: Advice) -> Rule | None:
     return next((rule for rule in rules if TELLING & dict(rule.usual_mistake).keys()), None)
 
 
-def _level_words(position: Position) -> str:
+def _whose(position: Position) -> str:
+    if position.landings is not None:
+        return f"with the own scatter of {position.landings.n} balls"
     told = only_word(position.situation.get("level"))
     name = position.moment.hitter.name
-    return f"{name} level" if told else f"{name} level (none was given)"
+    return f"at {name} level" if told else f"at {name} level (none was given)"
 
 
 def _hurts(position: Position) -> bool:
     return only_word(position.situation.get("restricted today")) == "yes"
+
+
+def _is_left(wanted: Mapping[str, Allowed], position: Position) -> bool:
+    """Say whether there is no shot to fly: out of reach, going out, or not to be played."""
+    if only_word(position.situation.get("reachable")) in ("no", "going out"):
+        return True
+    response = wanted.get("response")
+    return isinstance(response, OneOf) and "played" not in response.words
 
 
 def _as_mistaken(meant: Mapping[str, Allowed], wrong: Mapping[str, Allowed]) -> dict[str, Allowed]:

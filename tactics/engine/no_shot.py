@@ -39,10 +39,10 @@ class NoShot:
 
 
 def no_shot_of(
-    wish: Wish, done: Aim, leading: tuple[str, str], asked: Row, target_x_m: float
+    wish: Wish, done: Aim, leading: tuple[str, str], asked: Row, target_x_m: float, number: int = 0
 ) -> NoShot | None:
-    """Return why the shot as meant (number 0 of `done`) cannot be played; None if it can."""
-    found = _reason(wish, done, asked, target_x_m)
+    """Return why shot `number` of `done` cannot be played; None if it can."""
+    found = _reason(wish, done, asked, target_x_m, number)
     if found is None:
         return None
     why, value, most = found
@@ -51,19 +51,20 @@ def no_shot_of(
 
 
 def _reason(
-    wish: Wish, done: Aim, asked: Row, target_x_m: float
+    wish: Wish, done: Aim, asked: Row, target_x_m: float, number: int
 ) -> tuple[Why, float, float] | None:
-    pace = asked.get(PACE, float(done.pace_ms[0]))
-    azimuth = float(done.azimuth_deg[0])
+    pace = asked.get(PACE, float(done.pace_ms[number]))
+    azimuth = float(done.azimuth_deg[number])
     if np.isnan(azimuth):
         azimuth = _towards(wish, target_x_m)
     if PACE in asked and not _is_open(wish, pace, azimuth):
         return Why.WINDOW_CLOSED, pace, _closing_pace_ms(wish, azimuth)
-    cannot = done.cannot(0)
+    cannot = done.cannot(number)
     if cannot is not None:
         through = cannot is Cannot.THROUGH_THE_NET
         return Why.THROUGH_THE_NET if through else Why.NO_LAUNCH, pace, np.nan
-    crossing, support = float(done.flight.crossing.position_m[0, 0]), wish.venue.court.support_x_m
+    crossing = float(done.flight.crossing.position_m[0, number])
+    support = wish.venue.court.support_x_m
     if abs(crossing) > support:
         return Why.AROUND_THE_POST, crossing, support
     if PACE not in asked and pace > wish.best_ms + _NUDGE:

@@ -2,6 +2,7 @@
 
 from tactics.engine.margins import sideways_scatter_m
 from tactics.engine.wish import Wish
+from tactics.flight.court import FULL_SINGLES
 
 ACROSS = ("crosscourt", "inside-out", "sharp angle")
 SAME_SIDE = ("straight", "inside-in")
@@ -17,7 +18,10 @@ def target_x_m(wish: Wish, inside_m: float) -> float:
     if wish.position.is_serve:
         return _serve_x_m(wish, inside_m)
     side, road = wish.position.side, wish.road
-    reach = max(wish.venue.court.half_width_m - inside_m, 0.0)
+    half = wish.venue.court.half_width_m
+    reach = max(half - inside_m, 0.0)
+    if inside_m > half and road in ACROSS + SAME_SIDE:
+        wish.take(f"inside line: from {half:.1f} m on it is the middle of the court")
     if road in ACROSS:
         return -side * reach
     if road in SAME_SIDE:
@@ -30,14 +34,19 @@ def _serve_x_m(wish: Wish, inside_m: float) -> float:
     outer = box.x_high_m if abs(box.x_high_m) > abs(box.x_low_m) else box.x_low_m
     sign = 1.0 if outer > 0 else -1.0
     if wish.road == "T":
-        return sign * _SERVE_FROM_CENTRE_M * wish.venue.width_scale
+        return sign * _SERVE_FROM_CENTRE_M * _box_scale(wish)
     return outer / 2 if wish.road == "at body" else outer - sign * inside_m
+
+
+def _box_scale(wish: Wish) -> float:
+    """Return the width of the service box over that of a full court: doubles have the same box."""
+    return wish.venue.court.service_half_width_m / FULL_SINGLES.half_width_m
 
 
 def usual_inside_m(wish: Wish) -> float:
     """Return how far inside the line a ball is aimed that does not say it."""
     if wish.position.is_serve:
-        return _SERVE_INSIDE_M * wish.venue.width_scale
+        return _SERVE_INSIDE_M * _box_scale(wish)
     road = wish.road
     if road == "sharp angle":
         return _ANGLE_INSIDE_M * wish.venue.width_scale

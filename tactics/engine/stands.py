@@ -2,8 +2,9 @@
 
 from dataclasses import dataclass
 
-from tactics.engine.position import USUAL_STATURE_M, Position
+from tactics.engine.position import Position
 from tactics.engine.strokes import serve_shape
+from tactics.engine.told import USUAL_STATURE_M
 from tactics.engine.typical import only_word
 from tactics.flight.court import Stage
 from tactics.flight.levels import Level

@@ -3,7 +3,8 @@
 from collections.abc import Callable, Iterable, Mapping, Sequence
 
 from tactics.engine.candidate import Candidate
-from tactics.engine.position import Conditions, Position
+from tactics.engine.position import Position
+from tactics.engine.told import Conditions
 from tactics.engine.wish import InNumbers
 from tactics.flight.constants import MS_PER_KMH
 from tactics.flight.limits import Quantity, Remark, check_numbers

@@ -25,6 +25,8 @@ def bounds(known: Known | Allowed, trait: Trait) -> tuple[float, float] | None:
     if not isinstance(known, Within):
         return None
     first = known.intervals[0]
+    if first.low[0] == first.high[0]:
+        return first.low[0], first.low[0]
     low = -inf if first.low[0] <= trait.low else first.low[0]
     high = inf if first.high[0] >= trait.high else first.high[0]
     return low, high

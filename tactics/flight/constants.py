@@ -91,18 +91,64 @@ class BallKind:
     liveliness: float = 1.0
 
 
-def _liveliness(rebound_m: float) -> float:
-    """Restitution as a share of the yellow ball's, from the middle of the approval rebounds."""
-    return float((rebound_m / 1.41) ** 0.5)
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BallRecord:
+    """What the ball rules allow a kind of ball: mass, radius, rebound of a drop from 2.54 m."""
+
+    mass: Constant
+    radius: Constant
+    rebound: Constant
+
+    def kind(self) -> BallKind:
+        """The ball in the middle of its ranges; softer ones keep less of their upward speed."""
+        return BallKind(
+            mass_kg=self.mass.value,
+            radius_m=self.radius.value,
+            liveliness=float((self.rebound.value / APPROVAL_REBOUND.value) ** 0.5),
+        )
 
 
-# Masses, diameters and rebounds from 2.54 m of the ball rules for children's stages: middle values.
+BALL_RULES = "ball rules for children's stages, middle of the range"
+APPROVAL_REBOUND = Constant(
+    value=1.41, unit="m", low=1.35, high=1.47, source="Rules of Tennis, ball types 1 and 2"
+)
+
+
+def _allowed(unit: str, value: float, low: float, high: float) -> Constant:
+    return Constant(value=value, unit=unit, low=low, high=high, source=BALL_RULES)
+
+
+STAGE_BALLS = {
+    "green": BallRecord(
+        mass=_allowed("kg", 0.0493, 0.0470, 0.0515),
+        radius=_allowed("m", 0.0330, 0.0315, 0.0343),
+        rebound=_allowed("m", 1.275, 1.20, 1.35),
+    ),
+    "orange": BallRecord(
+        mass=_allowed("kg", 0.0415, 0.0360, 0.0469),
+        radius=_allowed("m", 0.0330, 0.0300, 0.0343),
+        rebound=_allowed("m", 1.125, 1.05, 1.20),
+    ),
+    "red felt": BallRecord(
+        mass=_allowed("kg", 0.0425, 0.0360, 0.0490),
+        radius=_allowed("m", 0.0375, 0.0350, 0.0400),
+        rebound=_allowed("m", 0.975, 0.90, 1.05),
+    ),
+    "red foam": BallRecord(
+        mass=_allowed("kg", 0.0340, 0.0250, 0.0430),
+        radius=_allowed("m", 0.0425, 0.0400, 0.0450),
+        rebound=_allowed("m", 0.95, 0.85, 1.05),
+    ),
+}
 YELLOW = BallKind()
-GREEN = BallKind(mass_kg=0.0493, radius_m=0.0330, liveliness=_liveliness(1.275))
-ORANGE = BallKind(mass_kg=0.0415, radius_m=0.0330, liveliness=_liveliness(1.125))
-RED_FELT = BallKind(mass_kg=0.0425, radius_m=0.0375, liveliness=_liveliness(0.975))
-RED_FOAM = BallKind(mass_kg=0.0340, radius_m=0.0425, liveliness=_liveliness(0.95))
-LARGE = BallKind(radius_m=0.0357)  # type 3, 7.00-7.30 cm across
+GREEN = STAGE_BALLS["green"].kind()
+ORANGE = STAGE_BALLS["orange"].kind()
+RED_FELT = STAGE_BALLS["red felt"].kind()
+RED_FOAM = STAGE_BALLS["red foam"].kind()
+LARGE_RADIUS = Constant(
+    value=0.0357, unit="m", low=0.0350, high=0.0365, source="Rules of Tennis, ball type 3"
+)
+LARGE = BallKind(radius_m=LARGE_RADIUS.value)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -96,7 +96,7 @@ FIXED: Mapping[Quantity, Limit] = {
         high=270.0,
         usual_low=20.0,
         usual_high=235.0,
-        why="no human hits harder",
+        why="slower is no stroke, and no human hits harder",
     ),
     Quantity.TOPSPIN: _spread("rpm", 7000.0, 4500.0, "no human spins the ball more"),
     Quantity.SIDE_SPIN: _spread("rpm", 7000.0, 4000.0, "no human spins the ball more"),
@@ -116,8 +116,8 @@ FIXED: Mapping[Quantity, Limit] = {
     Quantity.TEMPERATURE: Limit(
         unit="°C", low=-30.0, high=60.0, usual_low=0.0, usual_high=42.0, why="nobody plays then"
     ),
-    Quantity.WIND_ALONG: _spread("m/s", 30.0, 9.0, "a storm"),
-    Quantity.WIND_ACROSS: _spread("m/s", 30.0, 9.0, "a storm"),
+    Quantity.WIND_ALONG: _spread("km/h", 110.0, 32.0, "more is a storm"),
+    Quantity.WIND_ACROSS: _spread("km/h", 110.0, 32.0, "more is a storm"),
 }
 FARTHEST_BEHIND_M = 10.0  # back fence of the largest courts, behind the baseline
 FARTHEST_ASIDE_M = 8.0  # and the side fence, from the sideline

@@ -1,11 +1,12 @@
 """How far inside the line and how high over the net to aim, for a wanted share of balls in."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Final
 
 import numpy as np
 
 from tactics.flight.constants import FOOTPRINT
+from tactics.flight.court import Area, Box
 from tactics.flight.launch import aim
 from tactics.flight.motion import Array
 from tactics.flight.ranges import OutOfRange, out_of_range
@@ -22,36 +23,51 @@ RALLY_DISTANCE_M: Final = 21.6  # from a step behind the baseline to 3 m inside 
 _HEIGHTS_M: Final = np.concatenate([np.arange(0.0, 2.0, 0.1), np.arange(2.0, 5.1, 0.25)])
 _FIRST_INSIDE_M: Final = 1.5
 _POWER: Final = 10
-_ALLOWED: Final = np.geomspace(0.35, 0.002, 60)  # share of net errors, and as much wide
+_ALLOWED: Final = np.geomspace(0.35, 0.0018, 61)  # share of net errors, and as much wide
+_MIDDLE: Final = 0.0019  # who allows less aims through the middle
+_INSIDE: Final = 4  # row of an aim: metres inside the line
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Stroke:
-    """What a margin is asked for: contact, pace, spin, and the sideline it is played towards.
+    """What a margin is asked for: contact, pace, spin, and the line it is played towards.
 
-    `line` is 1 for the sideline to the hitter's right and -1 for the one to the left.
+    `line` is 1 for the right-hand edge of the area (as the hitter looks) and -1 for the left-hand
+    one. For a serve `area` is a service box: its edges are the sideline and the centre line.
     """
 
     contact: Contact
     pace_ms: float
     topspin_rpm: float
     line: int = 1
+    area: Area = Area.COURT
+    sidespin_rpm: float = 0.0
+
+    def box(self, venue: Venue) -> Box:
+        """The rectangle to land in; asking for a box on a court without service line is a bug."""
+        box = venue.court.box(self.area)
+        if box is None:
+            raise ValueError("this court has no service line: give it one before serving on it")
+        return box
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Margin:
     """The boldest aim that gives a wanted share of balls in, net and wide errors being equal.
 
-    What goes long follows from pace, spin and height. Where no height gives the wanted share at
-    this pace, `is_enough` is false and this is the aim that gives the most: only less pace or more
-    topspin helps. `inside_line_scatter` is `inside_line_m` in units of the sideways scatter.
+    What goes long follows from pace, spin and height; an aim so high that it costs more long balls
+    than it saves from the net is not taken, and then fewer balls are wide than in the net. Where
+    no aim gives the wanted share at this pace, `is_enough` is false and this is the one that gives
+    the most: only less pace or more topspin helps. `inside_line_scatter` is `inside_line_m` in
+    units of the sideways scatter; `short_of_line_m` is the way from the landing place to the line
+    behind it, which is the baseline or, for a serve, the service line.
     """
 
     wanted_share: float
     inside_line_m: float
     inside_line_scatter: float
     height_over_net_m: float
-    inside_baseline_m: float
+    short_of_line_m: float
     share_in: float
     share_net: float
     share_long: float
@@ -77,8 +93,12 @@ def margin_curve(
     venue: Venue = FULL_COURT,
 ) -> tuple[Margin | OutOfRange | None, ...]:
     """Margins for each wanted share: the curve. Scatter is that of the stroke, strain included."""
-    spread = _Spread.of(stroke, scatter, venue)
-    aims = _aims(spread) if spread.heights_m.size > 1 else np.empty((8, 0))
+    box = stroke.box(venue)
+    middle = (box.x_high_m - box.x_low_m) / 2
+    near = _FIRST_INSIDE_M * venue.width_scale * min(1.0, middle / venue.court.half_width_m)
+    spreads = [_Spread.of(stroke, scatter, venue, inside) for inside in (near, middle)]
+    playable = all(each.heights_m.size > 1 for each in spreads)
+    aims = _aims(*spreads) if playable else np.empty((8, 0))
     return tuple(_margin(aims, wanted) for wanted in wanted_shares)
 
 
@@ -90,12 +110,7 @@ def most_pace_ms(
     Found in steps of a fortieth of the stroke's pace.
     """
     for share in np.arange(1.0, 0.33, -0.025):
-        slower = Stroke(
-            contact=stroke.contact,
-            pace_ms=stroke.pace_ms * float(share),
-            topspin_rpm=stroke.topspin_rpm,
-            line=stroke.line,
-        )
+        slower = replace(stroke, pace_ms=stroke.pace_ms * float(share))
         found = margin_for(slower, scatter, wanted_share, venue)
         if isinstance(found, Margin) and found.is_enough:
             return slower.pace_ms
@@ -114,30 +129,35 @@ def inside_line_m(multiple: float, scatter: Scatter, distance_m: float = RALLY_D
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class _Spread:
-    """For each height over the net (h,): sideways errors of m balls (m, h), sorted, and shares."""
+    """For each height over the net (h,): sideways errors of m balls (m, h), sorted, and shares.
 
+    `inside_m` is how far inside the line they were aimed.
+    """
+
+    inside_m: float
     heights_m: Array
     sideways_m: Array
     landing_y_m: Array
     net_shares: Array
     long_shares: Array
-    half_width_m: float
-    half_length_m: float
+    width_m: float
+    far_m: float
 
     @classmethod
-    def of(cls, stroke: Stroke, scatter: Scatter, venue: Venue) -> "_Spread":
+    def of(cls, stroke: Stroke, scatter: Scatter, venue: Venue, inside_m: float) -> "_Spread":
         """Fly the stroke at every height that it can have."""
         heights = _HEIGHTS_M * venue.length_scale
-        inside = min(_FIRST_INSIDE_M * venue.width_scale, venue.court.half_width_m)
-        contact = stroke.contact
+        box, contact = stroke.box(venue), stroke.contact
+        edge = box.x_high_m if stroke.line > 0 else box.x_low_m
         done = aim(
             Strike(
                 x_m=contact.x_m,
                 y_m=-contact.depth_m,
                 z_m=contact.height_m,
                 topspin_rpm=stroke.topspin_rpm,
+                sidespin_rpm=stroke.sidespin_rpm,
             ),
-            target_x_m=stroke.line * (venue.court.half_width_m - inside),
+            target_x_m=edge - stroke.line * inside_m,
             pace_ms=stroke.pace_ms,
             height_over_net_m=heights,
             court=venue.court,
@@ -150,21 +170,37 @@ class _Spread:
             elevation_deg=done.elevation_deg[found],
             azimuth_deg=done.azimuth_deg[found],
             topspin_rpm=np.full(found.size, stroke.topspin_rpm),
-            sidespin_rpm=np.zeros(found.size),
+            sidespin_rpm=np.full(found.size, stroke.sidespin_rpm),
         )
         surface = error_surface(shots, spread_of([scatter] * found.size), venue)
         x, y, clearance = surface.at(mirrored_normals(_POWER)).astype(np.float64)
-        far = venue.court.half_length_m + FOOTPRINT.value
+        far = box.y_high_m + FOOTPRINT.value
         aimed_x, aimed_y, _ = done.flight.landing.position_m[:, found]
         return cls(
+            inside_m=inside_m,
             heights_m=heights[found],
             sideways_m=np.sort(stroke.line * (x - aimed_x), axis=0),
             landing_y_m=aimed_y,
             net_shares=(clearance < 0.0).mean(axis=0),
             long_shares=((clearance >= 0.0) & (y > far)).mean(axis=0),
-            half_width_m=venue.court.half_width_m,
-            half_length_m=venue.court.half_length_m,
+            width_m=box.x_high_m - box.x_low_m,
+            far_m=box.y_high_m,
         )
+
+    def towards(self, middle: "_Spread", inside_m: float) -> "_Spread":
+        """The spread of an aim that far inside, between this one and one through the middle."""
+        way = middle.inside_m - self.inside_m
+        share = float(np.clip((inside_m - self.inside_m) / way, 0.0, 1.0)) if way > 0.0 else 0.0
+        common = min(self.heights_m.size, middle.heights_m.size)
+        net, long, depth = (
+            a[:common] + share * (b[:common] - a[:common])
+            for a, b in (
+                (self.net_shares, middle.net_shares),
+                (self.long_shares, middle.long_shares),
+                (self.landing_y_m, middle.landing_y_m),
+            )
+        )
+        return replace(self, net_shares=net, long_shares=long, landing_y_m=depth)
 
 
 def _margin(aims: Array, wanted: float) -> Margin | OutOfRange | None:
@@ -178,13 +214,13 @@ def _margin(aims: Array, wanted: float) -> Margin | OutOfRange | None:
     if enough.any() and first > 0:
         step = (wanted - share_in[first - 1]) / (share_in[first] - share_in[first - 1])
         row = aims[:, first - 1] + step * (aims[:, first] - aims[:, first - 1])
-    share, net, long, wide, inside, multiple, height, inside_baseline = (float(v) for v in row)
+    share, net, long, wide, inside, multiple, height, short = (float(v) for v in row)
     return Margin(
         wanted_share=wanted,
         inside_line_m=inside,
         inside_line_scatter=multiple,
         height_over_net_m=height,
-        inside_baseline_m=inside_baseline,
+        short_of_line_m=short,
         share_in=share,
         share_net=net,
         share_long=long,
@@ -192,18 +228,30 @@ def _margin(aims: Array, wanted: float) -> Margin | OutOfRange | None:
     )
 
 
-def _aims(spread: _Spread) -> Array:
-    """Aims from bold to careful (8, k): shares in, net, long, wide, then the margins."""
-    return np.array([_aim(spread, allowed) for allowed in _ALLOWED]).T
+def _aims(spread: _Spread, middle: _Spread) -> Array:
+    """Aims from bold to careful (8, k): shares in, net, long, wide, then the margins.
+
+    Towards the middle the cord is lower, so that the same height over it goes less deep: the
+    shares lie between those of the two spreads. No careful aim is lower than a bolder one.
+    """
+    aims, inside, lowest = [], spread.inside_m, 0.0
+    for allowed in _ALLOWED:
+        here = spread.towards(middle, inside if allowed > _MIDDLE else middle.inside_m)
+        lowest = max(lowest, min(_lowest(here.net_shares, allowed), _surest(here)))
+        aims.append(_aim(here, allowed, lowest))
+        inside = aims[-1][_INSIDE]
+    return np.array(aims).T
 
 
-def _aim(spread: _Spread, allowed: float) -> tuple[float, ...]:
-    """The aim at which that share of balls meets the net, and of the others that share is wide."""
-    place = _lowest(spread.net_shares, allowed)
+def _aim(spread: _Spread, allowed: float, place: float) -> tuple[float, ...]:
+    """The aim at that number of a height at which that share of the balls over the net is wide.
+
+    The last aims go through the middle.
+    """
     errors = _at(spread.sideways_m.T, place)
-    foot, width = FOOTPRINT.value, 2.0 * spread.half_width_m
+    foot, width = FOOTPRINT.value, spread.width_m
     inside = float(np.quantile(errors, 1.0 - allowed)) - foot
-    inside = float(np.clip(inside, 0.0, spread.half_width_m))
+    inside = float(np.clip(inside, 0.0, width / 2)) if allowed > _MIDDLE else width / 2
     is_wide = (errors > inside + foot) | (errors < inside - width - foot)
     net, long = float(_at(spread.net_shares, place)), float(_at(spread.long_shares, place))
     wide = (1.0 - net - long) * float(np.mean(is_wide))  # wide and long count once, as long
@@ -215,7 +263,7 @@ def _aim(spread: _Spread, allowed: float) -> tuple[float, ...]:
         inside,
         inside / float(np.std(errors)),
         float(_at(spread.heights_m, place)),
-        spread.half_length_m - float(_at(spread.landing_y_m, place)),
+        spread.far_m - float(_at(spread.landing_y_m, place)),
     )
 
 
@@ -227,6 +275,11 @@ def _lowest(shares: Array, most: float) -> float:
         return 0.0
     before, after = shares[index - 1], shares[index]
     return index - 1 + float(np.clip((before - most) / max(before - after, 1e-12), 0.0, 1.0))
+
+
+def _surest(spread: _Spread) -> float:
+    """The number of the height from which on more balls go long than are saved from the net."""
+    return float((spread.net_shares + spread.long_shares).argmin())
 
 
 def _at(rows: Array, place: float) -> Array:

@@ -3,6 +3,7 @@
 from dataclasses import dataclass, field
 from math import sqrt
 
+from tactics.flight.constants import MS_PER_KMH
 from tactics.flight.court import Area, Box
 from tactics.flight.levels import CLUB, Level
 from tactics.flight.limits import Quantity, Remark, check_numbers
@@ -103,8 +104,8 @@ def remarks_on(moment: Moment) -> tuple[Remark, ...]:
             Quantity.COURT_WIDTH: contact.x_m,
             Quantity.OPPONENT_DEPTH: opponent_depth,
             Quantity.OPPONENT_WIDTH: opponent_x,
-            Quantity.WIND_ALONG: air.wind_along_ms,
-            Quantity.WIND_ACROSS: air.wind_across_ms,
+            Quantity.WIND_ALONG: air.wind_along_ms / MS_PER_KMH,
+            Quantity.WIND_ACROSS: air.wind_across_ms / MS_PER_KMH,
         },
         moment.venue.court,
     )

@@ -27,8 +27,8 @@ FROM_CENTRE_M: Final = 0.9  # where a singles server stands, either side of the 
 CONTACT_TO_STATURE: Final = 1.5  # height of the serve's contact over body height
 DEFAULT_STATURE_M: Final = 1.80
 _SLOWER: Final = np.linspace(1.0, 0.6, 17)  # a serve too fast to land in is hit slower
-_NEAREST_M: Final = -4.0
-_FARTHEST_M: Final = 6.0
+NEAREST_M: Final = -4.0  # behind the baseline: further in the serve is still in the air
+FARTHEST_M: Final = 6.0
 
 
 class Hand(StrEnum):
@@ -152,7 +152,7 @@ def return_stand(
     lands in, where it would bounce twice before it is there, or on a court without service line.
     """
     problem = out_of_range(
-        "distance behind the baseline", behind_baseline_m, _NEAREST_M, _FARTHEST_M, "m"
+        "distance behind the baseline", behind_baseline_m, NEAREST_M, FARTHEST_M, "m"
     )
     if problem is not None:
         return problem

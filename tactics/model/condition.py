@@ -1,6 +1,6 @@
 """What a rule asks of a situation (or, after `if choosing`, of a choice)."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
 
 from tactics.model.known import Allowed
@@ -62,3 +62,12 @@ def tests_in(condition: Condition) -> Iterator[Test | TermTest]:
                 yield from tests_in(each)
         case Not(each):
             yield from tests_in(each)
+
+
+def names_in(conditions: Iterable[Condition]) -> set[str]:
+    """Return the names of all facts, parts and terms that conditions test."""
+    return {
+        test.term if isinstance(test, TermTest) else test.name
+        for condition in conditions
+        for test in tests_in(condition)
+    }

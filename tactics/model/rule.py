@@ -93,6 +93,7 @@ class RuleSet:
     precedence: concerns from the one that decides first to the one that decides last.
     cannot_happen: what the author says never comes together, beside what the game rules out.
     always_says: parts (folded) that the author wants spoken about in every situation.
+    own_facts: the facts (folded) that its files bring along, and where.
     """
 
     name: str
@@ -104,6 +105,7 @@ class RuleSet:
     mixes: tuple[MixRule, ...] = ()
     cannot_happen: tuple[Impossible, ...] = ()
     always_says: tuple[str, ...] = ()
+    own_facts: tuple[tuple[str, Span], ...] = field(default=(), compare=False)
     vocabulary: Vocabulary
     span: Span = field(compare=False)
 

@@ -75,7 +75,8 @@ class Option:
 class Flip:
     """One changed fact and what it does: option number `sound` is then right.
 
-    grades: of the three options after the change (undecided where the rules leave one open).
+    answer: what is right then, in the place of that option, where none of the three is. grades: of
+    the three options after the change (undecided where the rules leave one open).
     rule, revision, because, cue: of the rule that decides then. situation, facts: after the
     change, the latter in words. said: the change and what it does, in one sentence.
     """
@@ -92,6 +93,7 @@ class Flip:
     because: str
     said: str
     cue: str = ""
+    answer: Option | None = None
 
     @property
     def is_whole(self) -> bool:
@@ -106,8 +108,9 @@ class Scenario:
 
     told: facts worth saying, in the vocabulary's order; all others are those of an ordinary ball.
     context: parts of the choice that are given with the question. neighbour: the rule that holds
-    on the other side of the flip. aim: the advised target, part by part. is_conflict: rules pull
-    apart here. seed, number: what it was drawn from, for showing it again.
+    on the other side of the flip. aim: the advised target, part by part. is_steady: whichever fact
+    one changes, the answer stays right. is_conflict: rules pull apart
+    here. seed, number: what it was drawn from, for showing it again.
     """
 
     ask: Ask
@@ -126,6 +129,7 @@ class Scenario:
     note: str = ""
     aim: tuple[tuple[str, Allowed], ...] = ()
     flip: Flip | None = None
+    is_steady: bool = False
     is_conflict: bool = False
     is_twin: bool = False
     seed: str = ""

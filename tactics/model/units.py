@@ -23,7 +23,8 @@ _FACTORS: dict[Unit, dict[str, float]] = {
     Unit.METRE: {
         "m": 1.0, "metre": 1.0, "metres": 1.0, "meter": 1.0, "meters": 1.0,
         "cm": 0.01, "ft": 0.3048, "foot": 0.3048, "feet": 0.3048,
-        "in": 0.0254, "inch": 0.0254, "inches": 0.0254, "yd": 0.9144, "yards": 0.9144,
+        "in": 0.0254, "inch": 0.0254, "inches": 0.0254, "yd": 0.9144, "yard": 0.9144,
+        "yards": 0.9144,
     },
     Unit.SECOND: {"s": 1.0, "sec": 1.0, "second": 1.0, "seconds": 1.0, "ms": 0.001},
     Unit.KMH: {"km/h": 1.0, "kmh": 1.0, "kph": 1.0, "mph": 1.609344, "m/s": 3.6},

@@ -32,6 +32,14 @@ def take_bearings(ball: Ball, locked: Collection[str]) -> None:
         _set(ball, locked, "incoming direction", _road(ball))
 
 
+def keep_bearings(before: Ball, now: Ball, fact: str) -> None:
+    """Let what followed from the places before one fact changed follow from them again."""
+    again = dict(before)
+    take_bearings(again, ())
+    own = {name for name, value in again.items() if value != before[name]}
+    take_bearings(now, own | {fact})
+
+
 def _set(ball: Ball, locked: Collection[str], fact: str, value: Value) -> None:
     if fact not in locked and value is not None:
         ball[fact] = value

@@ -1,6 +1,6 @@
 """The rules on the other side of one changed fact: what a question can be made to turn on."""
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from functools import cached_property
 from random import Random
@@ -10,6 +10,7 @@ from tactics.model.condition import All, Condition, Not
 from tactics.model.known import OneOf
 from tactics.quiz.lawful import Holds
 from tactics.quiz.nearby import Nearby, nearby
+from tactics.quiz.plain import Plain, is_in, known_of
 from tactics.quiz.play import Ball, Play
 from tactics.quiz.telling import facts_asked
 from tactics.quiz.templates import assumed
@@ -85,6 +86,42 @@ class Sides:
     def speaks(self, place: int, ball: Ball) -> bool:
         """Say whether a rule surely speaks about a ball."""
         return all(holds(ball) for holds in self._holds[place])
+
+    @cached_property
+    def _clauses(self) -> tuple[tuple[tuple[Holds, frozenset[str]], ...], ...]:
+        """Return of each rule what has to hold, piece by piece, with the facts of each piece."""
+        play = self.play
+        return tuple(
+            tuple(
+                (play.holds(piece), play.laws.names(piece))
+                for condition in conditions
+                for piece in (condition.inside if isinstance(condition, All) else (condition,))
+            )
+            for conditions in self._conditions
+        )
+
+    def facts_away(self, place: int, ball: Ball) -> frozenset[str]:
+        """Return the facts of which one alone may stand between a silent rule and the ball."""
+        failing = [facts for holds, facts in self._clauses[place] if not holds(ball)]
+        return frozenset.intersection(*failing) if failing else frozenset()
+
+    def against(self, ball: Ball, values: Plain) -> Iterator[tuple[int, frozenset[str]]]:
+        """Yield rules that are silent here and ask for something else, and the facts between."""
+        program = self.play.advisor.program
+        cells = {part: program.grid.mask(part, known_of(value)) for part, value in values.items()}
+        both = {**ball, **values}
+        for place, rule in enumerate(program.ready):
+            aim = dict(rule.rule.aim)
+            is_against = any(part in cells and not cells[part] & mask for part, mask in rule.advice)
+            is_off = any(
+                part in aim and not is_in(value, aim[part]) for part, value in values.items()
+            )
+            if rule.is_option_only or not (is_against or is_off):
+                continue
+            if facts := self.facts_away(place, ball):
+                choosing = rule.rule.choosing
+                if choosing is None or self.play.holds(choosing)(both):
+                    yield place, facts
 
     def find(self, place: int, ball: Ball, rng: Random) -> Beside | None:
         """Return a change after which another rule speaks, best where this one falls silent."""

@@ -90,7 +90,7 @@ def _is_nearly(one: Values, other: Values) -> bool:
     )
 
 
-def _is_clear(sound: Values, wrong: Values) -> bool:
+def is_clear(sound: Values, wrong: Values) -> bool:
     """Say whether a wrong answer is so by more than a hair: in a word, or in a visible number."""
     return any(_differs(part, value, wrong[part]) for part, value in sound.items() if part in wrong)
 
@@ -173,7 +173,7 @@ def _trios(
     rule = table.draft.rule
     for turn in turns:
         sound = table.held[turn.sound].values
-        if not _is_clear(sound, table.held[turn.right].values):
+        if not is_clear(sound, table.held[turn.right].values):
             continue
         is_right_about = rule in table.held[turn.right].charged
         others = [
@@ -181,7 +181,7 @@ def _trios(
             if n != turn.right
             and (is_right_about or rule in table.held[n].charged)
             and looks[n][0] != looks[turn.right][0]
-            and _is_clear(sound, table.held[n].values)
+            and is_clear(sound, table.held[n].values)
         ]  # fmt: skip
         for other in rng.sample(others, min(len(others), 2)):
             yield Trio(

@@ -162,7 +162,7 @@ class Drawing:
         wanted = self.asks_of(place).wanted(wanted_in(advice, ball, sense))
         context = self._context(template, wanted, rng)
         advised = {part: wanted.value(part, rng) for part in template.parts}
-        if advised.get("direction") in _NOT_BESIDE_A_LINE and "inside line" in advised:
+        if not stands_beside_its_line(advised):
             del advised["inside line"]
         if any(value is None for value in (*advised.values(), *context.values())):
             return None
@@ -236,6 +236,11 @@ class Drawing:
         if template.ask is Ask.AFTER:
             found.setdefault("response", "played")
         return found
+
+
+def stands_beside_its_line(values: Values) -> bool:
+    """Say whether a room inside the line means something where an answer goes."""
+    return "inside line" not in values or values.get("direction") not in _NOT_BESIDE_A_LINE
 
 
 def _is_kept(advice: Advice, values: Values) -> bool:

@@ -46,6 +46,9 @@ _VERBS = {
 }  # fmt: skip
 
 
+_STEADY = "Change any one thing about this ball: the answer stays the same."
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Feedback:
     """What is said to an answer. credit: None where nothing was answered.
@@ -128,8 +131,12 @@ def fitting(text: str, start: str = "") -> str:
 def flip_words(scenario: Scenario) -> str:
     """Return the change that turns the answer; a long option is named by its number."""
     flip = scenario.flip
-    if flip is None or fits(flip.said):
-        return "" if flip is None else flip.said
+    if flip is None:
+        return _STEADY if scenario.is_steady else ""
+    if fits(flip.said):
+        return flip.said
+    if flip.answer is not None:
+        return fitting(flip.said)
     return fitting(flip.said.replace(scenario.options[flip.sound].text, f"answer {flip.sound + 1}"))
 
 

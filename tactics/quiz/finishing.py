@@ -14,6 +14,7 @@ from tactics.model.rule import Rule, Term
 from tactics.model.scenario import Ask, Flip, Option, Origin, Scenario
 from tactics.model.situation import Situation
 from tactics.model.verdict import KEPT, Grade
+from tactics.quiz.beyond import Beyond, Turned
 from tactics.quiz.candidates import Values
 from tactics.quiz.choosing import Shown, Trio
 from tactics.quiz.drafts import Draft
@@ -26,6 +27,12 @@ from tactics.quiz.shots import choice_of
 from tactics.quiz.telling import changed, facts_asked, facts_in_term, facts_sentence, told
 from tactics.report.visible import visible
 
+_THEN = {
+    Turned.WRONG: "Then it is",
+    Turned.SECOND_BEST: "Then this is better",
+    Turned.NOT_THE_AIM: "Then rather",
+}
+_AS_WELL = "Then this is fine as well"
 _SERVES_REST_ON = frozenset(("own hand", "opponent hand", "serve side"))
 
 
@@ -55,24 +62,28 @@ class Finishing:
             asked |= facts_asked(self.advisor.program, places[rule])
         return told(self.advisor, draft.situation, asked)
 
-    def scenario(self, draft: Draft, trio: Trio, where: Where) -> Scenario:
-        """Return the scenario of a draft and the answers chosen for it."""
+    def scenario(
+        self, draft: Draft, trio: Trio, where: Where, beyond: Beyond | None = None
+    ) -> Scenario:
+        """Return the scenario of a draft and the answers chosen for it.
+
+        beyond: a clearer change than that of the answers themselves.
+        """
         rule = self.advisor.program.ready[draft.place].rule
         charged = [each.held.charged[0] for each in trio.shown if each.held.charged]
-        beside = [*charged, *([trio.rule] if trio.rule else [])]
+        neighbour = trio.rule if beyond is None else beyond.rule
+        beside = [*charged, *([neighbour] if neighbour else [])]
         facts = self.facts_of(draft, beside)
         order = _order(where.position)
-        shown = [trio.shown[place] for place in order]
-        flip, near = None, None if trio.turn.near is None else trio.turn.near.near
+        near = trio.turn.near.near if trio.turn.near is not None else None
+        near = near if beyond is None else beyond.near
+        flip = None
         if near is not None:
             facts = self._with(near.fact, facts)
-            there = near.situation(draft.situation)
-            grades = tuple(
-                each.grade_there or self._grade(there, {**draft.given, **each.values})
-                for each in shown
-            )
-            flip = self._flip(near, draft.situation, facts, trio.rule, order, grades)
-            flip = replace(flip, said=self._said(flip, shown[flip.sound].text, where.position))
+            if beyond is not None:
+                flip = self._flip_beyond(beyond, draft, facts, order)
+            else:
+                flip = self._flip_inside(near, draft, trio, facts, order)
         return Scenario(
             ask=draft.template.ask,
             situation=draft.situation,
@@ -80,12 +91,12 @@ class Finishing:
             context=choice_of(draft.given),
             prompt=self.prompt(draft),
             facts=facts_sentence(self.advisor, draft.situation, facts),
-            options=tuple(_option(each, rule.id) for each in shown),
+            options=tuple(_option(trio.shown[place], rule.id) for place in order),
             sound=where.position,
             rule=rule.id,
             revision=self.revisions[rule.id],
             because=visible(rule.because),
-            neighbour=trio.rule if trio.rule != rule.id else "",
+            neighbour=neighbour if neighbour != rule.id else "",
             cue=visible(rule.cue),
             aim=self._aim(draft, trio.shown[0].values),
             flip=flip,
@@ -94,8 +105,42 @@ class Finishing:
             number=where.number,
         )
 
+    def _flip_inside(
+        self, near: Nearby, draft: Draft, trio: Trio, facts: tuple[str, ...], order: list[int]
+    ) -> Flip | None:
+        """Return the change after which another of the three answers is right.
+
+        None where that hangs on what the question does not say.
+        """
+        there = near.situation(draft.situation)
+        shown = [trio.shown[place] for place in order]
+        grades = tuple(self._grade(there, {**draft.given, **each.values}) for each in shown)
+        flip = self._flip(near, draft.situation, facts, trio.rule, order.index(1), grades)
+        if grades[flip.sound] not in KEPT:
+            return None
+        was_kept = grades[order.index(0)] in KEPT
+        then = _AS_WELL if was_kept else _THEN[Turned.WRONG]
+        return self._with_words(flip, then, shown[flip.sound].text)
+
+    def _flip_beyond(
+        self, beyond: Beyond, draft: Draft, facts: tuple[str, ...], order: list[int]
+    ) -> Flip:
+        """Return the change after which an answer is right that need not be on the screen."""
+        place = order.index(beyond.place)
+        grades = tuple(beyond.grades[each] for each in order)
+        flip = self._flip(beyond.near, draft.situation, facts, beyond.rule, place, grades)
+        answer = Option(
+            text=beyond.text,
+            grade=Grade.SOUND,
+            origin=Origin.NEIGHBOUR,
+            choice=choice_of(beyond.values),
+            rules=(beyond.rule,),
+        )
+        flip = self._with_words(flip, _THEN[beyond.turned], beyond.text)
+        return flip if beyond.is_shown else replace(flip, answer=answer)
+
     def _grade(self, situation: Situation, values: Values) -> Grade:
-        """Return the grade of an answer that was not looked at in this situation before."""
+        """Return the grade of an answer, of what it says alone."""
         return judge(choice_of(values), advise(self.advisor, situation)).grade
 
     def _flip(
@@ -104,17 +149,17 @@ class Finishing:
         before: Situation,
         facts: tuple[str, ...],
         rule_id: str,
-        order: list[int],
+        sound: int,
         grades: tuple[Grade, ...],
     ) -> Flip:
-        """Return a flip without its sentence. order: which answer stands at each place."""
+        """Return a flip without its sentence. sound: the place of what is right then."""
         rule = self.rules[rule_id]
         after = near.situation(before)
         return Flip(
             fact=near.fact,
             was=near.was,
             now=near.now,
-            sound=order.index(1),
+            sound=sound,
             grades=grades,
             rule=rule_id,
             revision=self.revisions[rule_id],
@@ -125,12 +170,10 @@ class Finishing:
             said="",
         )
 
-    def _said(self, flip: Flip, text: str, position: int) -> str:
-        """Return the flip in one or two sentences."""
+    def _with_words(self, flip: Flip, then: str, text: str) -> Flip:
+        """Return a flip with its sentences: the change, and what it does."""
         change = changed(self.advisor, flip.situation, flip.fact)
-        if flip.grades[position] in KEPT:
-            return f"Change one thing: {change}. Then this is fine as well: {text}."
-        return f"Change one thing: {change}. Then it is: {text}."
+        return replace(flip, said=f"Change one thing: {change}. {then}: {text}.")
 
     @cached_property
     def rules(self) -> dict[str, Rule]:
@@ -163,13 +206,10 @@ class Finishing:
         terms = [named.terms[place] for place in order]
         right = named.terms[0]
         grades = tuple(Grade.SOUND if place == 1 else Grade.UNSOUND for place in order)
-        flip = self._flip(named.near, situation, facts, rule.id, order, grades)
+        flip = self._flip(named.near, situation, facts, rule.id, order.index(1), grades)
         second = named.terms[1]
-        flip = replace(
-            flip,
-            because=_meaning(second),
-            said=self._said(flip, _name_of(second), where.position),
-        )
+        flip = self._with_words(flip, _THEN[Turned.WRONG], _name_of(second))
+        flip = replace(flip, because=_meaning(second))
         return Scenario(
             ask=Ask.NAME,
             situation=situation,

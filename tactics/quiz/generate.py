@@ -18,7 +18,7 @@ from tactics.quiz.requests import EVERY_ASK, Request
 from tactics.quiz.revision import rules_hash
 from tactics.quiz.rounds import ROUNDS, Slot, Tray, Workshop
 
-GENERATOR = 1
+GENERATOR = 2
 """Counts up whenever the same seed would give other scenarios."""
 
 _ONE_IN = 4
@@ -82,6 +82,7 @@ class Maker:
         for number in range(ROUNDS):
             if not self.workshop.try_all(trays, number):
                 break
+        self.workshop.finish(trays)
         return tuple(
             Quiz(
                 scenarios=tray.scenarios,

@@ -70,7 +70,6 @@ def _question(place: str, paper: Paper, scenario: Scenario, words: Vocabulary) -
     contact_m = contact_of(scenario, words)
     asked = shown_picture(scenario, is_answered=False, words=words)
     answered = shown_picture(scenario, is_answered=True, words=words)
-    is_name = scenario.ask is Ask.NAME
     return QuestionView(
         place=place,
         heading=str(scenario.ask),
@@ -84,11 +83,11 @@ def _question(place: str, paper: Paper, scenario: Scenario, words: Vocabulary) -
             )
             for grade, text, _, is_best in told.lines
         ),
-        court=quiz_court(asked, asked if is_name else answered, _aims(scenario, words)),
+        court=quiz_court(asked, answered, _aims(scenario, words)),
         side=quiz_side(contact_m, heights_on_offer(scenario, words)),
-        on_court=in_a_row(picture_words(scenario, asked, words)),
+        on_court=in_a_row(picture_words(scenario, asked, words, with_height=False)),
         height="" if contact_m is None else side_words(contact_m),
-        target="" if is_name else target_words(answered),
+        target=target_words(answered),
         why=told.why,
         flip=told.flip,
         keep=told.then or (f"In short: {told.cue}" if told.cue else ""),

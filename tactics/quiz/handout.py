@@ -4,27 +4,24 @@ The file carries everything that is needed to read its results later, also when 
 changed or the coach's computer has never seen it.
 """
 
-import bz2
 import json
 import re
-from base64 import b64decode, b64encode
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field, replace
 from datetime import date, timedelta
 from functools import cached_property
 from hashlib import sha256
 from typing import Any, Final
 
 from tactics.model.scenario import Answer, Quiz, Scenario, credit_of
+from tactics.quiz.packing import data_of, text_of
 from tactics.quiz.record import scenario_in, scenario_out
 from tactics.quiz.short_code import TOOK_UP_TO_S, Mark, Result, page_words
 from tactics.quiz.steps import Pick, confused_with
 
 MOST_PAPERS, MOST_QUESTIONS = 30, 30
 _PAGE_BITS: Final = 30
-_MOST_BYTES: Final = 4_000_000
-"""Unpacked; a page of sixty questions has some 150,000."""
-_PACKED = re.compile(r'<script type="text/plain" id="papers">([A-Za-z0-9+/=\s]*)</script>')
+_PACKED = re.compile(r'<script type="text/plain" id="papers">([^<]*)</script>')
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -37,18 +34,21 @@ class Paper:
 
 @dataclass(frozen=True, kw_only=True)
 class Handout:
-    """Papers made on one day for one player ("" for whoever gets the page)."""
+    """Papers made on one day for one player ("" for whoever gets the page).
+
+    printed: the number of a page that was read, whatever questions are written like by now.
+    """
 
     made: date
     nickname: str
     rules_name: str
     papers: tuple[Paper, ...]
+    printed: int | None = field(default=None, compare=False)
 
     @cached_property
     def number(self) -> int:
         """Return what tells this page from every other one, 30 bits."""
-        told = json.dumps(handout_out(self), sort_keys=True, ensure_ascii=True)
-        return int.from_bytes(sha256(told.encode()).digest()) >> 256 - _PAGE_BITS
+        return _number_of(handout_out(self)) if self.printed is None else self.printed
 
     @property
     def questions(self) -> int:
@@ -59,6 +59,22 @@ class Handout:
     def name(self) -> str:
         """Return its number as it is printed on it."""
         return page_words(self.number)
+
+
+def on_paper(quiz: Quiz) -> Quiz:
+    """Return a quiz without the words that only a twin of a question needs: papers ask none."""
+    return replace(quiz, scenarios=tuple(map(_without_twin, quiz.scenarios)))
+
+
+def _without_twin(scenario: Scenario) -> Scenario:
+    if scenario.flip is None:
+        return scenario
+    return replace(scenario, flip=replace(scenario.flip, facts="", because="", cue=""))
+
+
+def _number_of(data: Mapping[str, Any]) -> int:
+    told = json.dumps(data, sort_keys=True, ensure_ascii=True)
+    return int.from_bytes(sha256(told.encode()).digest()) >> 256 - _PAGE_BITS
 
 
 def handout_out(handout: Handout) -> dict[str, Any]:
@@ -84,6 +100,7 @@ def handout_out(handout: Handout) -> dict[str, Any]:
 def handout_in(data: Mapping[str, Any]) -> Handout:
     """Return the papers that `handout_out` wrote; KeyError, TypeError, ValueError for others."""
     return Handout(
+        printed=_printed_in(data),
         made=date.fromisoformat(data["made"]),
         nickname=str(data["nickname"]),
         rules_name=str(data["rules"]),
@@ -103,23 +120,27 @@ def handout_in(data: Mapping[str, Any]) -> Handout:
     )
 
 
+def _printed_in(data: Mapping[str, Any]) -> int:
+    """Return the number of a page; pages of the first kind do not say it, it is their content's."""
+    number = data["number"] if "number" in data else _number_of(data)
+    if not isinstance(number, int) or number >> _PAGE_BITS:
+        raise ValueError(number)
+    return number
+
+
 def packed(handout: Handout) -> str:
-    """Return papers as text for a page: letters, digits, plus, slash and equals sign only."""
-    told = json.dumps(handout_out(handout), ensure_ascii=True, separators=(",", ":"))
-    return b64encode(bz2.compress(told.encode())).decode()
+    """Return papers as text for a page: no spaces, quotes or angle brackets."""
+    return text_of({"number": handout.number, **handout_out(handout)})
 
 
 def unpacked(text: str) -> Handout | None:
     """Return the papers that a page (or `packed` alone) carries; None where it carries none."""
     found = _PACKED.search(text)
     try:
-        squeezed = b64decode("".join((found[1] if found else text).split()), validate=True)
-        opened = bz2.BZ2Decompressor()
-        told = opened.decompress(squeezed, _MOST_BYTES)
-        if not opened.eof:
-            return None
-        return handout_in(json.loads(told))
+        return handout_in(data_of(found[1] if found else text))
     except (OSError, EOFError, ValueError, KeyError, TypeError, AttributeError, AssertionError):
+        return None
+    except RecursionError:  # nested deeper than questions ever are
         return None
 
 

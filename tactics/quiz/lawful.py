@@ -98,18 +98,19 @@ class Laws:
         """Return every line about the situation alone whose facts the rule set knows."""
         facts = {trait.folded for trait in self.rules.vocabulary.of_role(Role.FACT)}
         every = (*LEGALITY, *self.rules.cannot_happen, *PLAUSIBLE)
-        lines = [(line, self._names(line.when)) for line in every]
+        lines = [(line, self.names(line.when)) for line in every]
         return tuple(
             Line(line, ready(line.when, self.terms), names)
             for line, names in lines
             if names <= facts
         )
 
-    def _names(self, condition: Condition) -> frozenset[str]:
+    def names(self, condition: Condition) -> frozenset[str]:
+        """Return the facts and parts a condition asks, through its terms."""
         found: set[str] = set()
         for test in tests_in(condition):
             inner = (
-                {test.name} if isinstance(test, Test) else self._names(self.terms[fold(test.term)])
+                {test.name} if isinstance(test, Test) else self.names(self.terms[fold(test.term)])
             )
             found |= inner
         return frozenset(found)

@@ -1,15 +1,25 @@
-"""Situations that differ from another one in a single fact."""
+"""Situations that differ from another one in a single fact, by a step or by more."""
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
+from tactics.model.facts import RETURNING, SERVING
 from tactics.model.known import Known
 from tactics.model.situation import Situation
-from tactics.model.trait import Kind, Trait
+from tactics.model.trait import Kind, Trait, Word
+from tactics.quiz.bearings import keep_bearings
+from tactics.quiz.places import Ruler
 from tactics.quiz.plain import Value, known_of
-from tactics.quiz.play import MOVES_WITH, Ball, Play
+from tactics.quiz.play import GAME_SITUATION, MOVES_WITH, Ball, Play
 
 _FOLLOWING = ("contact height", "incoming pace", "incoming depth", "hands", "wind strength")
+_SOURCES = frozenset((*MOVES_WITH, "wind", "incoming depth"))
+"""Facts from which others follow."""
+_PLACING = frozenset(("court width", "opponent width", "serve side", "opponent hand"))
+_PLACED = ("court width", "opponent width", "incoming direction", "serve side")
+"""Facts that say who stands where, and those that have to agree with them."""
+_AT_A_SERVE = frozenset(("court width", "opponent width", "incoming direction"))
+"""What follows the side and the hands there, and is no second change."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -31,22 +41,41 @@ class Nearby:
 def nearby(play: Play, ball: Ball, facts: Iterable[str]) -> Iterator[Nearby]:
     """Yield every allowed ball with one of these facts changed to a value that rules tell apart."""
     for fact in facts:
-        if ball.get(fact) is None:
-            continue
-        for value in _others(play, play.traits[fact], ball[fact]):
-            changed = {**ball, fact: value}
-            play.derive(changed)
-            moved = (fact, *(name for name in _FOLLOWING if changed.get(name) != ball.get(name)))
-            if set(moved) <= {fact, *MOVES_WITH.get(fact, ())} and play.laws.allow_change(
-                changed, fact
-            ):
-                yield Nearby(
-                    fact=fact,
-                    was=known_of(ball[fact]),
-                    now=known_of(value),
-                    ball=changed,
-                    moved=moved,
-                )
+        if ball.get(fact) is not None:
+            yield from _changed(play, ball, fact, _others(play, play.traits[fact], ball[fact]))
+
+
+def around(play: Play, ball: Ball, facts: Iterable[str]) -> Iterator[Nearby]:
+    """Yield the balls next door, and those with a number in another of its named bands."""
+    facts = tuple(facts)
+    yield from nearby(play, ball, facts)
+    for fact in facts:
+        ruler = play.rulers.get(fact)
+        if ruler is not None and ball.get(fact) is not None:
+            yield from _changed(play, ball, fact, _well_inside(ruler, play.traits[fact].words))
+
+
+def _changed(play: Play, ball: Ball, fact: str, values: Iterable[Value]) -> Iterator[Nearby]:
+    follows = {fact, *MOVES_WITH.get(fact, ()), *_placed_by(fact, ball)}
+    watched = (*_FOLLOWING, *(_PLACED if fact in _PLACING else ()))
+    for value in values:
+        now = {**ball, fact: value}
+        if fact in _SOURCES:
+            play.derive(now)
+        if fact in _PLACING:
+            keep_bearings(ball, now, fact)
+        others = (name for name in watched if name != fact and now.get(name) != ball.get(name))
+        moved = (fact, *others)
+        if follows.issuperset(moved) and play.laws.allow_change(now, fact):
+            yield Nearby(
+                fact=fact, was=known_of(ball[fact]), now=known_of(value), ball=now, moved=moved
+            )
+
+
+def _placed_by(fact: str, ball: Ball) -> frozenset[str]:
+    """Return the facts that follow a change of side or hand: players serve from set places."""
+    is_serve = ball[GAME_SITUATION] in (SERVING, RETURNING)
+    return _AT_A_SERVE if is_serve and fact in ("serve side", "opponent hand") else frozenset()
 
 
 def _others(play: Play, trait: Trait, value: Value) -> Iterator[Value]:
@@ -55,3 +84,9 @@ def _others(play: Play, trait: Trait, value: Value) -> Iterator[Value]:
             yield from (number for _, number in play.rulers[trait.folded].beside(float(value)))
         return
     yield from (word.name for word in trait.words if word.name != value)
+
+
+def _well_inside(ruler: Ruler, words: Iterable[Word]) -> Iterator[float]:
+    """Yield a number in the middle of every band in which a quiz ball may lie."""
+    found = (ruler.middle_of(word.low, word.high) for word in words)
+    yield from (number for number in found if number is not None)

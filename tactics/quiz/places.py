@@ -144,6 +144,15 @@ class Ruler:
     def _rounded(self, number: float, start: float, end: float) -> float:
         return min(max(round(number, self._decimals), start), end)
 
+    def middle_of(self, low: float, high: float) -> float | None:
+        """Return the number nearest the middle of a range that keeps clear of every limit."""
+        middle = (low + high) / 2
+        rooms = [(max(start, low), min(end, high)) for start, end in self.rooms.values()]
+        found = [
+            self._rounded(middle, start, end) for start, end in rooms if start <= end
+        ]  # fmt: skip
+        return min(found, key=lambda number: abs(number - middle), default=None)
+
     def beside(self, number: float) -> tuple[tuple[int, float], ...]:
         """Return (cell, number) on the near side of each neighbouring cell."""
         here = self.axis.mask_of(Within((Interval((number, 0), (number, 1)),)))

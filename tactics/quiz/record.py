@@ -87,6 +87,7 @@ def scenario_out(scenario: Scenario) -> Json:
         "note": scenario.note,
         "aim": {part: values_out(allowed) for part, allowed in scenario.aim},
         "flip": None if scenario.flip is None else _flip_out(scenario.flip),
+        "is_steady": scenario.is_steady,
         "is_conflict": scenario.is_conflict,
         "is_twin": scenario.is_twin,
         "seed": scenario.seed,
@@ -113,6 +114,7 @@ def scenario_in(data: Json) -> Scenario:
         note=data["note"],
         aim=tuple((part, _allowed_in(each)) for part, each in data["aim"].items()),
         flip=None if data["flip"] is None else _flip_in(data["flip"]),
+        is_steady=data.get("is_steady", False),
         is_conflict=data["is_conflict"],
         is_twin=data["is_twin"],
         seed=data["seed"],
@@ -162,6 +164,7 @@ def _flip_out(flip: Flip) -> Json:
         "because": flip.because,
         "said": flip.said,
         "cue": flip.cue,
+        "answer": None if flip.answer is None else _option_out(flip.answer),
     }
 
 
@@ -182,6 +185,8 @@ def _flip_in(data: Json) -> Flip:
         because=data["because"],
         said=data["said"],
         cue=data["cue"],
+        # questions stored before there were such answers have none
+        answer=None if data.get("answer") is None else _option_in(data["answer"]),
     )
 
 

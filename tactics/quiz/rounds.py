@@ -5,7 +5,7 @@ what their answers are worth here, then in the balls around, then what is right 
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import cached_property
 from itertools import islice
 from random import Random
@@ -13,7 +13,8 @@ from random import Random
 from tactics.engine.advisor import Advisor
 from tactics.model.scenario import Ask, Scenario
 from tactics.quiz.balance import Balance, earned, look_of, words_in
-from tactics.quiz.choosing import Chooser
+from tactics.quiz.beyond import Beyond, Looking
+from tactics.quiz.choosing import Chooser, Trio
 from tactics.quiz.drafts import Draft, Drawing, opponents
 from tactics.quiz.finishing import Finishing, Where
 from tactics.quiz.grading import Desk
@@ -36,19 +37,21 @@ from tactics.quiz.turns import (
 
 ROUNDS = 9
 _ROUNDS_FOR_A_CONFLICT = 3
-_ROUNDS_FOR_A_TURN = 2
+_ROUNDS_FOR_A_TURN = 1
+_ROUNDS_FOR_A_NAME = 2
+_ROUNDS_STRICT = 5
 _ROUNDS_FOR_ITS_RULE = 5
 _DRAFTS, _TRIES = 2, 5
 """Drafts for a place in each round, and how often drawing one is tried."""
 _NAMES_TRIED = 6
 
 
-@dataclass(slots=True, kw_only=True)
+@dataclass(slots=True, kw_only=True, eq=False)
 class Slot:
     """A place in a quiz that waits for its scenario.
 
     position: of the sound option. rung: how bold it should be, 0 the safest of the three. spare:
-    fair, but not all that is wished; used if nothing better comes.
+    fair, but not all that is wished; used if nothing better comes. chosen: what `found` is made of.
     """
 
     rule: str
@@ -58,7 +61,13 @@ class Slot:
     wants_conflict: bool
     rng: Random
     found: Scenario | None = None
+    chosen: tuple[Draft, Trio] | None = None
     spare: Table | None = None
+
+    @property
+    def is_open(self) -> bool:
+        """Say whether nothing is chosen yet."""
+        return self.found is None and self.chosen is None
 
 
 @dataclass(slots=True, kw_only=True)
@@ -103,6 +112,11 @@ class Workshop:
         return Finishing(self.advisor, revisions(self.advisor.rules))
 
     @cached_property
+    def looking(self) -> Looking:
+        """Return what looks for changes beyond the answers shown."""
+        return Looking(self.drawing)
+
+    @cached_property
     def places(self) -> dict[str, int]:
         """Return rule id -> number, of the rules that can be asked about."""
         return {
@@ -122,7 +136,7 @@ class Workshop:
 
     def try_all(self, trays: Sequence[Tray], number: int) -> bool:
         """Try every open place once; False where none is open. number: of the round."""
-        places = [(tray, slot) for tray in trays for slot in tray.slots if slot.found is None]
+        places = [(tray, slot) for tray in trays for slot in tray.slots if slot.is_open]
         drafts = [
             (tray, slot, draft)
             for tray, slot in places
@@ -146,7 +160,7 @@ class Workshop:
 
     def _use_spares(self, places: list[tuple[Tray, Slot]], number: int) -> None:
         for tray, slot in places:
-            if slot.found is None and slot.spare is not None:
+            if slot.is_open and slot.spare is not None:
                 turns = [*turns_of(slot.spare), *no_turns(slot.spare)]
                 self._choose(tray, slot, slot.spare, turns, number + 1)
 
@@ -193,7 +207,7 @@ class Workshop:
             if draft is not None:
                 found.append(draft)
             is_enough = len(found) == _DRAFTS or (draft is not None and draft.promise >= 0.5)
-            if is_enough or slot.found is not None:
+            if is_enough or not slot.is_open:
                 break
         return found
 
@@ -221,7 +235,7 @@ class Workshop:
         return drawing.draft(place, ball, seen, template, rng, own=own, beside=beside)
 
     def _may_ask_a_name(self, tray: Tray, place: int, number: int) -> bool:
-        is_early = number < _ROUNDS_FOR_A_TURN or tray.request.asks == {Ask.NAME}
+        is_early = number < _ROUNDS_FOR_A_NAME or tray.request.asks == {Ask.NAME}
         return is_early and self.naming.has_names(place)
 
     def _other(self, slot: Slot, place: int, number: int) -> int | None:
@@ -243,11 +257,53 @@ class Workshop:
             words_in(text),
             slot.rung,
             slot.rng,
-            is_strict=number <= _ROUNDS_FOR_A_TURN,
+            is_strict=number <= _ROUNDS_STRICT,
             is_late=number > _ROUNDS_FOR_ITS_RULE,
         )
         if trio is not None:
-            slot.found = finishing.scenario(draft, trio, _where(tray, slot))
+            slot.chosen = draft, trio
+
+    def finish(self, trays: Sequence[Tray]) -> None:
+        """Make the scenarios of what was chosen, each with the clearest change that turns it."""
+        chosen = [
+            (tray, slot, *slot.chosen)
+            for tray in trays
+            for slot in tray.slots
+            if slot.chosen is not None
+        ]
+        found = self._beyond([(slot, draft, trio) for _, slot, draft, trio in chosen])
+        still = [
+            (slot, draft, trio) for _, slot, draft, trio in chosen
+            if trio.turn.near is None and slot not in found
+        ]  # fmt: skip
+        steady = self._steady(still)
+        for tray, slot, draft, trio in chosen:
+            where, beyond = _where(tray, slot), found.get(slot)
+            scenario = self.finishing.scenario(draft, trio, where, beyond)
+            slot.found = replace(scenario, is_steady=slot in steady)
+
+    def _beyond(self, chosen: list[tuple[Slot, Draft, Trio]]) -> dict[Slot, Beyond]:
+        """Return the changes that turn questions more clearly than their own answers do."""
+        desk = Desk(self.advisor)
+        asked = {
+            slot: self.looking.put(draft, trio, desk, slot.rng)
+            for slot, draft, trio in chosen
+            if not trio.turn.is_whole
+        }
+        graded = desk.grade()
+        found = {slot: self.looking.find(each, graded) for slot, each in asked.items()}
+        return {slot: beyond for slot, beyond in found.items() if beyond is not None}
+
+    def _steady(self, chosen: list[tuple[Slot, Draft, Trio]]) -> set[Slot]:
+        """Return the places whose answer no single change touches."""
+        desk = Desk(self.advisor)
+        put = [(slot, draft, self.looking.put_every(draft, trio, desk))
+               for slot, draft, trio in chosen]  # fmt: skip
+        graded = desk.grade()
+        return {
+            slot for slot, draft, rows in put
+            if all(self.looking.is_untouched(draft, row, graded) for row in rows)
+        }  # fmt: skip
 
     def _name(self, tray: Tray, slot: Slot, some: Iterator[Named], ball: Ball) -> None:
         """Ask for a name, of the names on offer that pay no habit."""

@@ -193,7 +193,8 @@ def confused_with(scenario: Scenario, pick: Pick | None) -> str:
         rule = scenario.neighbour if was_right else ""
     else:
         flip = scenario.flip
-        rule = flip.rule if flip is not None and pick.number == flip.sound else ""
+        is_its = flip is not None and flip.answer is None and pick.number == flip.sound
+        rule = flip.rule if flip is not None and is_its else ""
     return rule if rule != scenario.rule else ""
 
 
@@ -237,7 +238,9 @@ def twin_of(scenario: Scenario) -> Scenario | None:
     flip = scenario.flip
     if flip is None or scenario.is_twin or not flip.is_whole or flip.sound == scenario.sound:
         return None
-    graded = zip(scenario.options, flip.grades, strict=True)
+    options = list(scenario.options)
+    options[flip.sound] = flip.answer or options[flip.sound]
+    graded = zip(options, flip.grades, strict=True)
     return replace(
         scenario,
         situation=flip.situation,
@@ -249,7 +252,7 @@ def twin_of(scenario: Scenario) -> Scenario | None:
         neighbour=scenario.rule,
         because=flip.because,
         cue=flip.cue,
-        aim=scenario.options[flip.sound].aim,
+        aim=options[flip.sound].aim,
         flip=None,
         is_twin=True,
     )

@@ -37,6 +37,22 @@ _OWN_SENTENCES = {
     "restricted today": "Something hurts today.",
     "backhand grip": "Your backhand is {}.",
 }  # fmt: skip
+_CLAUSES = {
+    "open court": "the open court is {}",
+    "own last ball": "your last ball was {}",
+    "place in the point": "it is your ball {}",
+    "returner shift": "the returner shifts {}",
+    "reachable": "you can reach the ball",
+}
+_CLAUSES_BY_WORD = {
+    ("place in the point", "later"): "it is a later ball of the point",
+    ("place in the point", "first after the serve"): "it is your first ball after the serve",
+    ("place in the point", "first after the return"): "it is your first ball after the return",
+    ("returner shift", "none"): "the returner keeps still",
+    ("reachable", "no"): "you cannot reach the ball",
+    ("reachable", "going out"): "the ball is going out",
+}
+"""Facts that stand alone, as clauses."""
 _SAID_ALONE = (("ball, met ", "ball is met "), ("ball, hit flat", "ball is hit flat"),
                ("ball, ", "ball comes "))  # fmt: skip
 _PLACE = re.compile(r"(\d+(?:\.\d+)?) m from the net")
@@ -125,6 +141,8 @@ def changed(advisor: Advisor, situation: Situation, fact: str) -> str:
         return f"it is a {value} serve"
     if fact == "serve side":
         return f"it is the {value} side"
+    if fact in _CLAUSES:
+        return _clause(trait, in_band(situation.get(fact), trait, advisor))
     if fact not in _SPOKEN | _HANDS and fact not in {*_OWN_SENTENCES, "wind", "score state"}:
         known = in_band(situation.get(fact), trait, advisor)
         return visible(f"{trait.name} is now {say_short(known, trait)}")
@@ -166,7 +184,15 @@ def _alone(trait: Trait, known: Known) -> str:
         return _OWN_SENTENCES[trait.folded].format(text)
     if trait.folded == "wind":
         return _WINDS[str(value)]
+    if trait.folded in _CLAUSES:
+        clause = _clause(trait, known)
+        return f"{clause[:1].upper()}{clause[1:]}."
     return f"{trait.name[:1].upper()}{trait.name[1:]}: {text}."
+
+
+def _clause(trait: Trait, known: Known) -> str:
+    word = say_short(known, trait)
+    return _CLAUSES_BY_WORD.get((trait.folded, word)) or _CLAUSES[trait.folded].format(word)
 
 
 def in_band(known: Known, trait: Trait, advisor: Advisor) -> Known:

@@ -5,12 +5,9 @@ from dataclasses import dataclass
 
 from tactics.engine.advisor import Advisor
 from tactics.model.situation import Situation
-from tactics.model.trait import Word
 from tactics.model.verdict import BROKEN, KEPT, Grade
-from tactics.quiz.nearby import Nearby, nearby
-from tactics.quiz.places import Ruler
-from tactics.quiz.plain import known_of
-from tactics.quiz.play import MOVES_WITH, Ball, Play
+from tactics.quiz.nearby import Nearby, around
+from tactics.quiz.play import Ball, Play
 from tactics.quiz.telling import told
 
 _NEAR_ENOUGH = 3
@@ -97,31 +94,3 @@ def facts_told(
     return tuple(
         fact for fact in told(advisor, situation, more) if fact in more or fact not in _FOLLOWS
     )
-
-
-def around(play: Play, ball: Ball, facts: Iterable[str]) -> Iterator[Nearby]:
-    """Yield the balls next door, and those with a number in another of its named bands."""
-    facts = tuple(facts)
-    yield from nearby(play, ball, facts)
-    for fact in facts:
-        ruler = play.rulers.get(fact)
-        if ruler is None or ball.get(fact) is None:
-            continue
-        for number in _well_inside(ruler, play.traits[fact].words):
-            now = {**ball, fact: number}
-            play.derive(now)
-            moved = tuple(name for name in now if now[name] != ball[name])
-            if set(moved) <= {fact, *MOVES_WITH.get(fact, ())} and play.laws.allow_change(
-                now, fact
-            ):
-                yield Nearby(
-                    fact=fact, was=known_of(ball[fact]), now=known_of(number), ball=now, moved=moved
-                )
-
-
-def _well_inside(ruler: Ruler, words: Iterable[Word]) -> Iterator[float]:
-    """Yield a number in the middle of every band in which a quiz ball may lie."""
-    for word in words:
-        low, high = max(word.low, ruler.range[0]), min(word.high, ruler.range[1])
-        if low < high:
-            yield round((low + high) / 2, 2)

@@ -1,11 +1,13 @@
 """Which line belongs into which section of a rule file, told by its name."""
 
+from dataclasses import replace
+
 from tactics.model.names import fold
 from tactics.model.standard import STANDARD
 from tactics.model.trait import Role
 from tactics.model.vocabulary import Vocabulary
 from tactics.reading import yaml_text
-from tactics.reading.fields import Notes
+from tactics.reading.codes import Code
 from tactics.reading.keywords import (
     EXAMPLE_KEYS,
     LOGIC,
@@ -15,8 +17,10 @@ from tactics.reading.keywords import (
     SET_KEYS,
     is_top_name,
 )
+from tactics.reading.notes import Notes
 from tactics.reading.slipped import Pair, settled
 from tactics.reading.suggest import near
+from tactics.reading.wording import quoted
 from tactics.reading.yaml_text import Node, Scalar
 
 _SECTIONS = ("facts", "terms", "rules", "mixes")
@@ -41,9 +45,61 @@ def settled_file(node: Node, notes: Notes) -> Node:
 
     def stays(pair: Pair) -> bool:
         name = pair[0].text
-        return is_top_name(name) or ("-" not in name and bool(near(name, SET_KEYS)))
+        is_like_top = "-" not in name and fold(name) not in RULE_KEYS
+        return is_top_name(name) or (is_like_top and bool(near(name, SET_KEYS)))
 
-    return settled(node, stays, inside, notes)
+    return _with_rules_apart(settled(node, stays, inside, notes), notes)
+
+
+def _with_rules_apart(node: Node, notes: Notes) -> Node:
+    """Return a file with the rules that stand below its facts or terms under "rules"."""
+    if not isinstance(node, yaml_text.Mapping):
+        return node
+    pairs: list[Pair] = []
+    strays: tuple[Pair, ...] = ()
+    for name, section in node.pairs:
+        stop = _first_rule(section) if fold(name.text) in ("facts", "terms") else None
+        if stop is None or not isinstance(section, yaml_text.Mapping):
+            pairs.append((name, section))
+            continue
+        strays = section.pairs[stop:]
+        pairs.append((name, replace(section, pairs=section.pairs[:stop])))
+    if not strays:
+        return node
+    there = next((index for index, pair in enumerate(pairs) if fold(pair[0].text) == "rules"), None)
+    first = strays[0][0]
+    start = first.span.column - 1
+    notes.add(
+        Code.INDENTATION,
+        replace(first.span, column=1, width=start + first.span.width),
+        f"the rule {quoted(first.text)} stands where no rule can, and "
+        + ("there is no line with rules:" if there is None else "the line with rules: comes later"),
+        "write rules: on a line of its own above it, at the very left"
+        if there is None
+        else 'move it below "rules"',
+        replacement=f"rules:\n{' ' * start}{first.text}" if there is None else "",
+    )
+    body = yaml_text.Mapping(pairs=strays, span=first.span)
+    if there is None:
+        return replace(node, pairs=(*pairs, (Scalar(text="rules", span=first.span), body)))
+    name, rules = pairs[there]
+    if isinstance(rules, yaml_text.Mapping):
+        pairs[there] = name, replace(rules, pairs=(*strays, *rules.pairs))
+    return replace(node, pairs=tuple(pairs))
+
+
+def _first_rule(section: Node) -> int | None:
+    """Return the index of the first rule in a section, told by its lines, or None."""
+    pairs = section.pairs if isinstance(section, yaml_text.Mapping) else ()
+    return next(
+        (index for index, pair in enumerate(pairs) if _is_off(pair) or _is_rule(pair[1])), None
+    )
+
+
+def _is_rule(node: Node) -> bool:
+    lines = node.pairs if isinstance(node, yaml_text.Mapping) else ()
+    names = {fold(key.text) for key, _ in lines}
+    return "advise" in names or len(names & set(RULE_MUSTS)) > 2
 
 
 def settled_rules(node: Node, notes: Notes) -> Node:

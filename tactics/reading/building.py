@@ -2,14 +2,20 @@
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
+from pathlib import PurePosixPath
 from posixpath import dirname, join, normpath
 
+from tactics.model.names import slug
 from tactics.reading import yaml_text
 from tactics.reading.belonging import settled_file
 from tactics.reading.codes import Code
-from tactics.reading.fields import Entry, Notes, items_of, known_keys, missing_keys, section, texts
+from tactics.reading.cut_short import note_cut_short
+from tactics.reading.fields import items_of, texts
 from tactics.reading.keywords import SET_KEYS
-from tactics.reading.wording import quoted
+from tactics.reading.notes import Entry, Notes
+from tactics.reading.sections import known_keys, missing_keys, section
+from tactics.reading.suggest import did_you_mean, near
+from tactics.reading.wording import either, quoted
 from tactics.reading.yaml_text import Scalar, read_yaml
 from tactics.source import Source
 
@@ -32,11 +38,12 @@ class Layer:
 class Pile:
     """The files so far, the lowest first; each lies there once.
 
-    is_whole: no file was missing or unreadable.
+    shipped: the names that come with the program. is_whole: no file was missing or unreadable.
     """
 
     find: Find
     notes: Notes
+    shipped: Sequence[str] = ()
     layers: list[Layer] = field(default_factory=list)
     is_whole: bool = True
     _open: list[str] = field(default_factory=list)
@@ -64,13 +71,7 @@ class Pile:
         below = find_beside(written.text.strip(), above.name, self.find)
         if below is None:
             self.is_whole = False
-            self.notes.add(
-                Code.MISSING_FILE,
-                written.span,
-                f"there is no rule set {quoted(written.text)} to build on",
-                "write the path of a rule file, counted from the folder of this one, or the name "
-                "of a rule set that comes with the program",
-            )
+            self._note_missing(written)
         elif below.name in self._open:
             self._note_circle(written, below)
         elif len(self._open) >= MOST_FLOORS:
@@ -85,7 +86,22 @@ class Pile:
         else:
             self.put(below)
 
+    def _note_missing(self, written: Scalar) -> None:
+        name = PurePosixPath(written.text.strip()).stem
+        spelt = near(slug(name), self.shipped)
+        start = f"{did_you_mean(spelt)} It" if spelt else "it"
+        come = either(self.shipped)
+        self.notes.add(
+            Code.MISSING_FILE,
+            written,
+            f"there is no rule set {quoted(written.text)} to build on",
+            f"{start} can be the path of a rule file, counted from the folder of this one"
+            + (f", or {come}" if come else ""),
+            replacement=spelt[0] if len(spelt) == 1 else "",
+        )
+
     def _note_circle(self, written: Scalar, below: Source) -> None:
+        self.is_whole = False
         road = [*self._open[self._open.index(below.name) :], below.name]
         self.notes.add(
             Code.BUILDS_IN_A_CIRCLE,
@@ -95,6 +111,9 @@ class Pile:
             else "the rule set builds on itself",
             "take one of these lines out",
         )
+
+
+_START = "[safety, court position], or build on a set that has one with builds on: [singles-club]"
 
 
 def find_beside(written: str, above: str, find: Find) -> Source | None:
@@ -110,6 +129,7 @@ def _read_layer(source: Source, notes: Notes) -> Layer | None:
     notes.problems += reading.problems
     if reading.value is None:
         return None
+    note_cut_short(reading.value, source, notes)
     root = settled_file(reading.value, notes)
     lines = section(root, source.start(), "a rule set", notes)
     if not isinstance(root, yaml_text.Mapping):
@@ -117,14 +137,16 @@ def _read_layer(source: Source, notes: Notes) -> Layer | None:
     keys = known_keys(lines, SET_KEYS, "the file", notes)
     wanted = {"rule set": "My singles rules"}
     if "builds on" not in keys or not items_of(keys["builds on"]):
-        wanted |= {"precedence": "[safety, court position]", "rules": ""}
+        wanted |= {"precedence": _START, "rules": ""}
     missing_keys(keys, wanted, "the file", source.start(), notes)
     return Layer(source=source, keys=keys)
 
 
-def pile_up(sources: Sequence[Source], find: Find, notes: Notes) -> Pile:
+def pile_up(
+    sources: Sequence[Source], find: Find, notes: Notes, shipped: Sequence[str] = ()
+) -> Pile:
     """Return all files that these are made of, the lowest first."""
-    pile = Pile(find=find, notes=notes)
+    pile = Pile(find=find, notes=notes, shipped=shipped)
     for source in sources:
         pile.put(source)
     return pile

@@ -7,17 +7,12 @@ from tactics.model.legality import Impossible
 from tactics.model.trait import Role
 from tactics.model.vocabulary import Vocabulary
 from tactics.reading import yaml_text
-from tactics.reading.conditions import Scope, read_condition
-from tactics.reading.fields import (
-    Entry,
-    Notes,
-    items_of,
-    known_keys,
-    missing_keys,
-    one_text,
-    section,
-)
+from tactics.reading.conditions import read_condition
+from tactics.reading.fields import items_of, one_text
 from tactics.reading.keywords import IMPOSSIBLE_KEYS
+from tactics.reading.notes import Entry, Notes
+from tactics.reading.scope import Scope
+from tactics.reading.sections import known_keys, missing_keys, section
 from tactics.reading.yaml_text import Node
 from tactics.source import Span
 

@@ -1,7 +1,7 @@
 """Text with separators -> a table, with a place for every cell."""
 
 import re
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from functools import cached_property
 
@@ -34,6 +34,17 @@ def read_csv(source: Source, is_column: Callable[[str], bool]) -> Table:
         cutters = [_Cutter(source, separator, start) for separator in SEPARATORS]
         cutter = max(cutters, key=lambda each: each.fitness(is_column))
     return cutter.table()
+
+
+def with_cells(text: str, separator: str, cells: Mapping[int, str]) -> str:
+    """Return a row with other raw cells at some places; every other sign of it stays.
+
+    A row that is too short for a place grows by empty cells.
+    """
+    places = _Cutter(Source(name="", text=text), separator, 0).cells(text)
+    raw = [text[start:end] for start, end in places]
+    raw += [""] * (max(cells, default=-1) + 1 - len(raw))
+    return separator.join(cells.get(place, each) for place, each in enumerate(raw))
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,6 +95,7 @@ class _Cutter:
             start=self.start,
             place=self.place,
             blank_rows=len(rows) - len(full),
+            separator=self._separator,
         )
 
     def rows(self) -> Iterator[Row]:
@@ -104,6 +116,10 @@ class _Cutter:
             else:
                 yield self._cut_row(number, at, cut)
                 at = self._line(cut.end)[1]
+
+    def cells(self, text: str) -> tuple[tuple[int, int], ...]:
+        """Return where the cells of a text stand that is one row."""
+        return self._cut(0, len(text)).cells
 
     def start(self, row: Row) -> Span:
         """Return where a row begins."""

@@ -34,7 +34,8 @@ class Table:
     rows: those that are not blank; blank_rows says how many were. start: row -> where it begins.
     place: row and number of a cell in it, counted from 0 (also beyond its end) -> where it stands.
     meant: what each heading stands for where the coach said so, "" where nothing was said.
-    has_letters: columns go by letters, as in a spreadsheet.
+    has_letters: columns go by letters, as in a spreadsheet. separator: what parts the cells of a
+    text, "" in a spreadsheet.
     """
 
     name: str
@@ -45,6 +46,7 @@ class Table:
     blank_rows: int = 0
     meant: tuple[str, ...] = ()
     has_letters: bool = False
+    separator: str = ""
 
     def name_of(self, index: int) -> str:
         """Return the name a column goes by: what the coach said it stands for, else its heading."""

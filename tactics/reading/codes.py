@@ -26,6 +26,7 @@ class Code(StrEnum):
     OPEN_BRACKET = "open-bracket"
     INDENTATION = "indentation"
     LAYOUT = "layout"
+    HASH_IN_TEXT = "hash-in-text"
     SHORTCUT = "shortcut"
     MERGE_KEY = "merge-key"
     TAG = "tag"

@@ -5,9 +5,11 @@ from tactics.model.vocabulary import Vocabulary
 from tactics.problem import Problem, Reading, by_place
 from tactics.reading import yaml_text
 from tactics.reading.chart_columns import meaning_of
-from tactics.reading.fields import Entry, Notes, known_keys, one_text, section
+from tactics.reading.fields import one_text
+from tactics.reading.notes import Entry, Notes
 from tactics.reading.own_names import ColumnMap
 from tactics.reading.repairs import without_layout_echoes
+from tactics.reading.sections import known_keys, section
 from tactics.reading.sheet_codes import SheetCode
 from tactics.reading.suggest import did_you_mean, near, near_traits, unknown_word
 from tactics.reading.wording import quoted

@@ -8,18 +8,11 @@ from tactics.model.names import slug
 from tactics.problem import Reading, by_place
 from tactics.reading import yaml_text
 from tactics.reading.codes import Code
-from tactics.reading.fields import (
-    Entry,
-    Notes,
-    known_keys,
-    missing_keys,
-    of,
-    one_text,
-    section,
-    texts,
-)
+from tactics.reading.fields import one_text, texts
 from tactics.reading.keywords import DRILL_KEYS
+from tactics.reading.notes import Entry, Notes, of
 from tactics.reading.repairs import without_layout_echoes
+from tactics.reading.sections import known_keys, missing_keys, section
 from tactics.reading.wording import quoted
 from tactics.reading.yaml_text import read_yaml
 from tactics.source import Source

@@ -4,25 +4,22 @@ from dataclasses import replace
 
 from tactics.model.choice import Choice
 from tactics.model.known import Known
+from tactics.model.names import fold
 from tactics.model.rule import Example
 from tactics.model.situation import Situation
 from tactics.model.trait import Kind, Role, Trait
 from tactics.model.verdict import Grade
 from tactics.model.vocabulary import Vocabulary
+from tactics.reading import yaml_text
+from tactics.reading.answers import read_values
 from tactics.reading.belonging import settled_example
 from tactics.reading.codes import Code
 from tactics.reading.complaint import Complaint
-from tactics.reading.conditions import Scope, named_traits, read_values
-from tactics.reading.fields import (
-    Entry,
-    Notes,
-    items_of,
-    known_keys,
-    missing_keys,
-    one_word,
-    section,
-)
+from tactics.reading.fields import items_of, one_word
 from tactics.reading.keywords import EXAMPLE_KEYS
+from tactics.reading.notes import Entry, Notes
+from tactics.reading.scope import Scope, named_traits
+from tactics.reading.sections import known_keys, missing_keys, section
 from tactics.reading.suggest import did_you_mean, near
 from tactics.reading.values import known
 from tactics.reading.wording import quoted
@@ -36,8 +33,42 @@ def read_examples(
 ) -> tuple[Example, ...]:
     """Return the examples of a rule that can be read."""
     inner = notes.inside(entry.key.span.line)
-    found = [_example(node, vocabulary, terms, inner) for node in items_of(entry)]
+    nodes = _joined(items_of(entry), inner)
+    found = [_example(node, vocabulary, terms, inner) for node in nodes]
     return tuple(example for example in found if example is not None)
+
+
+def _joined(nodes: tuple[Node, ...], notes: Notes) -> list[Node]:
+    """Return examples as they are meant: `- choose` below `- given` goes on with that example."""
+    found: list[Node] = []
+    for node in nodes:
+        above = found[-1] if found else None
+        if _goes_on(above, node):
+            notes.add(
+                Code.LAYOUT,
+                replace(node.span, column=max(1, node.span.column - 2), width=2)
+                if node.span.column > 2
+                else node.span,
+                f"this hyphen begins another example of {notes.whose}, and the line goes on with "
+                "the one above",
+                "put two spaces where the hyphen is",
+                replacement="  ",
+            )
+            assert isinstance(above, yaml_text.Mapping) and isinstance(node, yaml_text.Mapping)
+            found[-1] = replace(above, pairs=(*above.pairs, *node.pairs))
+        else:
+            found.append(node)
+    return found
+
+
+def _goes_on(above: Node | None, node: Node) -> bool:
+    """Say whether a list item has just the lines that the example above it lacks."""
+    if not isinstance(above, yaml_text.Mapping) or not isinstance(node, yaml_text.Mapping):
+        return False
+    there = {fold(key.text) for key, _ in above.pairs}
+    here = {fold(key.text) for key, _ in node.pairs}
+    later = {"choose", "grade"}
+    return bool(here) and here <= later - there and "given" in there and not node.in_braces
 
 
 def _example(

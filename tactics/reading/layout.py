@@ -3,11 +3,18 @@
 import re
 
 from tactics.problem import Problem
-from tactics.reading.stumble import Trouble, unclear
+from tactics.reading.stumble import Line, Trouble, unclear
 from tactics.reading.stumble_brackets import brackets, nothing_here
 from tactics.reading.stumble_colons import colon, simple_key
 from tactics.reading.stumble_lines import first_line_set_in, list_behind_name, not_lined_up
-from tactics.reading.stumble_quotes import backslash, missing_quote, quotes_needed, unclosed_quote
+from tactics.reading.stumble_quotes import (
+    backslash,
+    behind_quote,
+    missing_quote,
+    quotes_needed,
+    unclosed_quote,
+)
+from tactics.reading.word_slips import bullet_slip
 from tactics.source import Source
 
 
@@ -17,7 +24,8 @@ def explain(source: Source, trouble: Trouble) -> Problem:
         return missing_quote(source, trouble.long_quote)
     for pattern, make in _STUMBLES:
         if pattern.search(f"{trouble.context}: {trouble.problem}"):
-            return make(source, trouble)
+            problem = make(source, trouble)
+            return bullet_slip(Line(source, problem.span.line, 1)) or problem
     return unclear(source, trouble)
 
 
@@ -28,6 +36,7 @@ _STUMBLES = tuple(
         (r"escape|hexa?decimal", backslash),
         (r"quoted scalar", unclosed_quote),
         (r"mapping values are not allowed", colon),
+        (r"mapping keys are not allowed", behind_quote),
         (r"could not find expected ':'", simple_key),
         (r"cannot start any token|scanning an? (alias|anchor|tag)|block scalar", quotes_needed),
         (r"sequence entries are not allowed", list_behind_name),

@@ -13,18 +13,10 @@ from tactics.problem import Also
 from tactics.reading import yaml_text
 from tactics.reading.codes import Code
 from tactics.reading.complaint import Complaint
-from tactics.reading.conditions import Scope, find_trait, read_condition
-from tactics.reading.fields import (
-    Entry,
-    Notes,
-    items_of,
-    known_keys,
-    missing_keys,
-    one_text,
-    one_word,
-    section,
-)
+from tactics.reading.conditions import read_condition
+from tactics.reading.fields import items_of, one_text, one_word
 from tactics.reading.keywords import MIX_EXAMPLE_KEYS, MIX_KEYS
+from tactics.reading.notes import Entry, Notes
 from tactics.reading.rule_body import (
     RuleKeys,
     Surroundings,
@@ -33,8 +25,11 @@ from tactics.reading.rule_body import (
     drills_of,
     evidence_of,
 )
+from tactics.reading.scope import Scope, find_trait
+from tactics.reading.sections import known_keys, missing_keys, section
 from tactics.reading.shares import read_share
 from tactics.reading.suggest import did_you_mean, near
+from tactics.reading.turned_off import is_off
 from tactics.reading.wording import quoted
 from tactics.reading.yaml_text import Node, Scalar
 from tactics.source import Span
@@ -66,7 +61,7 @@ def read_mixes(
     found: dict[str, MixRule] = {}
     off = set()
     for line in section(entry.value, entry.key.span, '"mixes"', inner, Code.DUPLICATE_RULE):
-        if isinstance(line.value, Scalar) and fold(line.value.text) == "off":
+        if is_off(line, slug(line.key.text) in inherited, inner):
             off.add(slug(line.key.text))
             _check_there(line.key, inherited, inner)
             continue

@@ -19,6 +19,13 @@ from tactics.model.trait import Trait
 from tactics.model.units import Unit, convert, spellings, unit_of
 from tactics.reading.codes import Code
 from tactics.reading.complaint import Complaint
+from tactics.reading.other_bounds import (
+    NUMBER,
+    STARTS_LIKE_NUMBER,
+    in_digits,
+    misspelt_bound,
+    other_bound,
+)
 from tactics.reading.suggest import near, number_range
 from tactics.reading.wording import either, quoted
 
@@ -33,30 +40,13 @@ _BOUNDS: dict[str, Callable[[float], Interval]] = {
 }
 _BOUND = re.compile(r"(?P<bound>at least|more than|at most|less than)\s+(?P<rest>.+)", re.I)
 _RANGE = re.compile(r"(?P<low>.+?)\s+to\s+(?P<high>.+)", re.I)
-_NUMBER = r"[-+\u2212]?(?:\d+(?:\.\d+)?|\.\d+)"
-_QUANTITY = re.compile(rf"(?P<number>{_NUMBER})\s*(?P<unit>(?:[^\W\d]|[%°/'\"]).*)?")
+_QUANTITY = re.compile(rf"(?P<number>{NUMBER})\s*(?P<unit>(?:[^\W\d]|[%°/'\"]).*)?")
 _FEET_AND_INCHES = re.compile(
     r"(?P<feet>\d+)\s*(?:ft|foot|feet|')\s*(?P<inches>\d+(?:\.\d+)?)\s*(?:in|inch|inches|\")", re.I
 )
 _COMMA = re.compile(r"(?<=\d),(?=\d)")
-_STARTS_LIKE_NUMBER = re.compile(rf"{_NUMBER}")
-_WORDS_BEFORE_NUMBER = re.compile(rf"(?P<words>[^\W\d_]+ ?[^\W\d_]+) (?P<rest>{_NUMBER}.*)")
 _MOST_DIGITS = 12
 
-# other ways to write a bound, and the one this format knows
-_OTHER_BOUNDS = (
-    (r"(?:>=|≥|=>|min(?:imum)?\.?|from|not less than|no less than)\s*(?P<a>.+)", "at least {a}"),
-    (r"(?P<a>[-\d.]+)\s*\+", "at least {a}"),
-    (r"(?P<a>.*\d.*?)\s+(?:or more|and more|and over|or over|or higher|and up)", "at least {a}"),
-    (r"(?:>|over|above|greater than|beyond|bigger than|higher than)\s*(?P<a>.+)", "more than {a}"),
-    (r"(?:<=|≤|=<|max(?:imum)?\.?|up to|not more than|no more than)\s*(?P<a>.+)", "at most {a}"),
-    (r"(?P<a>.*\d.*?)\s+(?:or less|and less|or under|or lower)", "at most {a}"),
-    (r"(?:<|under|below|fewer than|lower than|smaller than)\s*(?P<a>.+)", "less than {a}"),
-    (r"(?:between|from)\s+(?P<a>.+?)\s+(?:and|to)\s+(?P<b>.+)", "{a} to {b}"),
-    (r"(?P<a>[\d.]+[^\d-]*?)\s*(?:-|\u2013|\u2014|\.\.+)\s*(?P<b>\d.*)", "{a} to {b}"),
-    (r"(?:about|around|ca\.?|circa|~|=)\s*(?P<a>.+)", "{a}"),
-)  # fmt: skip
-_COMPILED = tuple((re.compile(pattern, re.I), wanted) for pattern, wanted in _OTHER_BOUNDS)
 _OTHER_UNITS = {Unit.METRE: ("cm", "ft", "in"), Unit.SECOND: ("ms",), Unit.KMH: ("mph",)}
 
 
@@ -83,15 +73,13 @@ def read_number(
     if bound:
         return _bounded(bound["bound"].lower(), bound["rest"], trait, scatter)
     span = _RANGE.fullmatch(written)
-    if span and _STARTS_LIKE_NUMBER.match(span["low"]):
+    if span and STARTS_LIKE_NUMBER.match(span["low"]):
         return _between(span["low"], span["high"], trait, scatter)
-    for pattern, wanted in _COMPILED:
-        other = pattern.fullmatch(written)
-        if other and _STARTS_LIKE_NUMBER.match(other["a"]):
-            named = {name: words.rstrip(", ") for name, words in other.groupdict().items()}
-            return _other_bound(written, wanted.format(**named))
-    if not _STARTS_LIKE_NUMBER.match(written):
-        return _misspelt_bound(written, trait)
+    other = other_bound(written)
+    if other is not None:
+        return other
+    if not STARTS_LIKE_NUMBER.match(written):
+        return misspelt_bound(written, trait, _BOUNDS)
     return _built(_quantity(written, trait, scatter), point)
 
 
@@ -107,7 +95,7 @@ def _built(
 def _bounded(
     bound: str, rest: str, trait: Trait, scatter: bool
 ) -> Within | ScatterWithin | Complaint:
-    if not _STARTS_LIKE_NUMBER.match(rest):
+    if not STARTS_LIKE_NUMBER.match(rest):
         return _bound_without_number(bound, rest, trait)
     quantity = _quantity(rest, trait, scatter)
     if isinstance(quantity, Complaint) and quantity.replacement:
@@ -136,10 +124,14 @@ def _bound_without_number(bound: str, rest: str, trait: Trait) -> Complaint:
             hint=f"write {wanted}",
             replacement=wanted,
         )
+    digits = in_digits(rest)
     return Complaint(
         code=Code.COMPARISON,
         sentence=f"{quoted(bound)} needs a number behind it, and {quoted(rest)} is none",
-        hint=f"{quoted(trait.name)} is a number {number_range(trait)}".rstrip(),
+        hint=f"write {bound} {digits}"
+        if digits
+        else f"{quoted(trait.name)} is a number {number_range(trait)}".rstrip(),
+        replacement=f"{bound} {digits}" if digits else "",
     )
 
 
@@ -151,7 +143,7 @@ def _between(
         if high.replacement:
             return _with_replacement(high, f"{low_text} to {high.replacement}")
         return high
-    bare = re.fullmatch(_NUMBER, low_text) is not None
+    bare = re.fullmatch(NUMBER, low_text) is not None
     low = _quantity(f"{low_text} {high.written}" if bare else low_text, trait, scatter)
     if isinstance(low, Complaint):
         return _with_replacement(low, "")
@@ -179,24 +171,6 @@ def _reversed(low: str, high: str, bare: bool, unit: str) -> Complaint:
     return Complaint(
         code=Code.REVERSED_RANGE,
         sentence=f"{quoted(f'{low} to {high}')} runs from the larger number to the smaller",
-        hint=f"write {wanted}",
-        replacement=wanted,
-    )
-
-
-def _misspelt_bound(written: str, trait: Trait) -> Complaint | None:
-    """Return what to say about `at leest 2 m`, or None for other texts."""
-    found = _WORDS_BEFORE_NUMBER.fullmatch(written)
-    spelt = near(found["words"], _BOUNDS) if found else ()
-    if found is None or len(spelt) != 1 or trait.word_named(written):
-        return None
-    return _other_bound(written, f"{spelt[0]} {found['rest']}")
-
-
-def _other_bound(written: str, wanted: str) -> Complaint:
-    return Complaint(
-        code=Code.COMPARISON,
-        sentence=f"{quoted(written)} is not one of the ways to write a number",
         hint=f"write {wanted}",
         replacement=wanted,
     )

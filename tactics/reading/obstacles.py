@@ -15,6 +15,20 @@ _INDENT = re.compile(r"[^\S\n]*")
 _COMMENT = re.compile(r"(^|\s)#")
 _BRACKET = re.compile(r"[\[\]{}]")
 _SPACES_FOR_TAB = "  "
+_PLAIN_SPACES = str.maketrans(
+    dict.fromkeys(
+        "\t\xa0\u1680\u2000\u2001\u2002\u2003\u2004\u2005\u2006\u2007\u2008\u2009\u200a\u202f\u205f\u3000",
+        " ",
+    )
+)
+
+
+def plain_spaces(text: str) -> str:
+    """Return the text, as long as before, with plain spaces for all that only look like one.
+
+    Those that set a line in are an obstacle of their own; others mean nothing and can stay.
+    """
+    return text.translate(_PLAIN_SPACES)
 
 
 def first_obstacle(source: Source, limit: int) -> Problem | None:

@@ -12,19 +12,12 @@ from tactics.reading import yaml_text
 from tactics.reading.belonging import settled_fact, settled_facts
 from tactics.reading.codes import Code
 from tactics.reading.complaint import Complaint
-from tactics.reading.fields import (
-    Entry,
-    Notes,
-    known_keys,
-    missing_colon,
-    of,
-    one_text,
-    one_word,
-    section,
-    texts,
-)
+from tactics.reading.fields import one_text, one_word, texts
 from tactics.reading.keywords import LOGIC, OWN_FACT_KEYS
+from tactics.reading.missing_colons import missing_colon
+from tactics.reading.notes import Entry, Notes, of
 from tactics.reading.numbers import read_number
+from tactics.reading.sections import known_keys, section
 from tactics.reading.wording import either, quoted
 from tactics.reading.yaml_text import Scalar
 

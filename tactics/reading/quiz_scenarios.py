@@ -12,20 +12,13 @@ from tactics.model.trait import Kind, Role, Trait
 from tactics.model.vocabulary import Vocabulary
 from tactics.problem import Also, Problem
 from tactics.reading import yaml_text
+from tactics.reading.answers import read_values
 from tactics.reading.complaint import Complaint
-from tactics.reading.conditions import Scope, named_traits, read_values
-from tactics.reading.fields import (
-    Entry,
-    Notes,
-    items_of,
-    known_keys,
-    missing_keys,
-    one_text,
-    one_word,
-    says_the_same,
-    section,
-)
+from tactics.reading.fields import items_of, one_text, one_word
+from tactics.reading.notes import Entry, Notes
 from tactics.reading.quiz_codes import QuizCode
+from tactics.reading.scope import Scope, named_traits
+from tactics.reading.sections import known_keys, missing_keys, says_the_same, section
 from tactics.reading.values import known
 from tactics.reading.wording import quoted
 from tactics.reading.yaml_text import Node, Scalar

@@ -9,21 +9,13 @@ from tactics.model.vocabulary import Vocabulary
 from tactics.problem import Reading, by_place
 from tactics.reading import yaml_text
 from tactics.reading.codes import Code
-from tactics.reading.fields import (
-    Entry,
-    Notes,
-    known_keys,
-    missing_keys,
-    of,
-    one_text,
-    one_word,
-    section,
-    texts,
-)
+from tactics.reading.fields import one_text, one_word, texts
 from tactics.reading.keywords import SET_KEYS
+from tactics.reading.notes import Entry, Notes, of
 from tactics.reading.quiz_codes import QuizCode
 from tactics.reading.quiz_scenarios import note, read_scenarios, text_of
 from tactics.reading.repairs import without_layout_echoes
+from tactics.reading.sections import known_keys, missing_keys, section
 from tactics.reading.suggest import near
 from tactics.reading.wording import quoted
 from tactics.reading.yaml_text import Scalar, read_yaml

@@ -5,6 +5,7 @@ from dataclasses import replace
 
 from tactics.problem import Problem
 from tactics.reading.codes import Code
+from tactics.reading.obstacles import plain_spaces
 from tactics.source import Source, Span
 
 
@@ -12,7 +13,7 @@ def fitted(problem: Problem, attempt: Source, source: Source) -> Problem:
     """Return a problem found in a repaired text with a place that lies in the coach's text."""
     span = problem.span
     line = source.line(span.line)
-    if line.replace("\t", " ") == attempt.line(span.line):
+    if plain_spaces(line) == attempt.line(span.line):
         return problem
     column = min(span.column, max(1, len(line)))
     width = max(1, min(span.width, len(line) - column + 1))

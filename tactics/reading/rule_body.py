@@ -13,30 +13,16 @@ from tactics.model.trait import Role, Trait
 from tactics.model.vocabulary import Vocabulary
 from tactics.problem import Severity
 from tactics.reading import yaml_text
+from tactics.reading.answers import read_answer
 from tactics.reading.belonging import settled_rule
 from tactics.reading.codes import Code
-from tactics.reading.conditions import (
-    Scope,
-    empty_section,
-    read_answer,
-    read_condition,
-    read_conditions,
-)
+from tactics.reading.conditions import empty_section, read_condition, read_conditions
 from tactics.reading.examples import read_examples
-from tactics.reading.fields import (
-    Entry,
-    Notes,
-    items_of,
-    known_keys,
-    missing_keys,
-    of,
-    one_text,
-    one_word,
-    section,
-    texts,
-    word_among,
-)
+from tactics.reading.fields import items_of, one_text, one_word, texts, word_among
 from tactics.reading.keywords import RULE_KEYS
+from tactics.reading.notes import Entry, Notes, of
+from tactics.reading.scope import Scope
+from tactics.reading.sections import known_keys, missing_keys, section
 from tactics.reading.suggest import did_you_mean, near
 from tactics.reading.wording import either, quoted
 from tactics.reading.yaml_text import Node, Scalar, words_of
@@ -283,7 +269,11 @@ def _alternatives(keys: RuleKeys, scope: Scope) -> tuple[Answer, ...]:
         return ()
     entry = keys.keys["alternatives"]
     what, inner = keys.what("alternatives"), keys.inner("alternatives")
-    return tuple(read_answer(item, what, entry.key.span, scope, inner) for item in items_of(entry))
+    in_list = isinstance(entry.value, yaml_text.Sequence)
+    return tuple(
+        read_answer(item, what, entry.key.span, scope, inner, is_item=in_list)
+        for item in items_of(entry)
+    )
 
 
 def drills_of(keys: RuleKeys, around: Surroundings) -> tuple[str, ...]:

@@ -1,9 +1,9 @@
 """Rule files -> a rule set, with every problem found on the way."""
 
-from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, field, replace
+from collections.abc import Sequence
+from dataclasses import dataclass, field
 
-from tactics.model.condition import Condition, TermTest, tests_in
+from tactics.model.condition import names_in
 from tactics.model.drill import Catalogue
 from tactics.model.known import Allowed
 from tactics.model.legality import Impossible
@@ -14,19 +14,23 @@ from tactics.model.standard import STANDARD
 from tactics.model.trait import Role
 from tactics.model.vocabulary import Vocabulary
 from tactics.problem import Also, Problem, Reading, by_place
+from tactics.reading import yaml_text
+from tactics.reading.answers import read_answer
+from tactics.reading.beating import unknown_rule, with_known_beats
 from tactics.reading.belonging import settled_rules
 from tactics.reading.building import Find, Layer, pile_up
 from tactics.reading.cannot_happen import read_impossible
-from tactics.reading.circles import circles_in
 from tactics.reading.codes import Code
-from tactics.reading.conditions import Scope, find_trait, read_answer
-from tactics.reading.fields import Entry, Notes, one_text, section, texts
+from tactics.reading.fields import one_text, texts
 from tactics.reading.mix_rules import read_mixes
+from tactics.reading.notes import Entry, Notes
 from tactics.reading.own_facts import read_own_facts
 from tactics.reading.repairs import without_layout_echoes
 from tactics.reading.rule_body import Surroundings, read_rule
-from tactics.reading.suggest import did_you_mean, near
+from tactics.reading.scope import Scope, find_trait
+from tactics.reading.sections import section
 from tactics.reading.terms import broken_with, note_circles, read_terms
+from tactics.reading.turned_off import is_off
 from tactics.reading.wording import quoted
 from tactics.reading.yaml_text import Scalar
 from tactics.source import Source, Span
@@ -49,15 +53,21 @@ def read_rules(
 
 
 def combine(
-    sources: Sequence[Source], find: Find = no_other_files, catalogue: Catalogue | None = None
+    sources: Sequence[Source],
+    find: Find = no_other_files,
+    catalogue: Catalogue | None = None,
+    shipped: Sequence[str] = (),
 ) -> Reading[RuleSet]:
-    """Return several files as one rule set, each built on those before it."""
+    """Return several files as one rule set, each built on those before it.
+
+    shipped: names of rule sets that come with the program, to suggest.
+    """
     notes = Notes()
-    pile = pile_up(sources, find, notes)
+    pile = pile_up(sources, find, notes, shipped)
     stack = _Stack(notes=notes, catalogue=catalogue)
     for layer in pile.layers:
         stack.put(layer)
-    stack.check_beats()
+    stack.rules = with_known_beats(stack.rules, stack.left_out, stack.named, notes)
     problems = without_layout_echoes(notes.problems)
     if not pile.is_whole:
         problems = _without_echoes(problems)
@@ -89,6 +99,7 @@ class _Stack:
     mixes: dict[str, MixRule] = field(default_factory=dict)
     impossible: tuple[Impossible, ...] = ()
     always_says: dict[str, None] = field(default_factory=dict)
+    own_facts: dict[str, Span] = field(default_factory=dict)
     named: set[str] = field(default_factory=set)
     broken: set[str] = field(default_factory=set)
     span: Span | None = None
@@ -101,6 +112,7 @@ class _Stack:
         if "facts" in keys:
             own, broken = read_own_facts(keys["facts"], self.vocabulary, self.notes)
             self.vocabulary = self.vocabulary.with_own(own)
+            self.own_facts |= _places_of(keys["facts"])
             self.broken |= broken
         if "terms" in keys:
             self._take_terms(keys["terms"])
@@ -177,7 +189,7 @@ class _Stack:
         around = self._around()
         inherited = set(self.named)
         for line in lines:
-            if isinstance(line.value, Scalar) and fold(line.value.text) == "off":
+            if is_off(line, slug(line.key.text) in inherited, notes):
                 self._drop(line, inherited, notes)
                 continue
             self.named.add(slug(line.key.text))
@@ -209,14 +221,14 @@ class _Stack:
     def _uses_broken(self, mix: MixRule) -> bool:
         """Say whether a mix uses a fact or a term that could not be read."""
         broken = broken_with(frozenset(self.broken), self.terms.values())
-        names = _names_in((mix.of, mix.share)) | {mix.any_one, *mix.for_each}
+        names = names_in((mix.of, mix.share)) | {mix.any_one, *mix.for_each}
         return bool(names & broken)
 
     def _drop(self, line: Entry, inherited: set[str], notes: Notes) -> None:
         rule_id = slug(line.key.text)
         self.rules.pop(rule_id, None)
         if rule_id not in inherited:
-            _unknown_rule(
+            unknown_rule(
                 line.key, inherited, f"{quoted(line.key.text)} is turned off, and it", notes
             )
 
@@ -225,48 +237,7 @@ class _Stack:
         broken = broken_with(frozenset(self.broken), self.terms.values())
         conditions = (rule.when, *rule.unless, *((rule.choosing,) if rule.choosing else ()))
         given = {name for example in rule.examples for name, _ in example.given.facts}
-        return bool((_names_in(conditions) | given) & broken)
-
-    def check_beats(self) -> None:
-        """Check that every rule that is beaten exists, and that nothing beats itself."""
-        for rule in (*self.rules.values(), *self.left_out.values()):
-            for beaten in rule.beats:
-                self._check_beaten(rule, beaten)
-        uses = {rule.id: set(rule.beats) - {rule.id} for rule in self.rules.values()}
-        for circle in circles_in(uses):
-            self._note_circle([self.rules[rule_id] for rule_id in circle])
-        existing = set(self.rules)
-        self.rules = {
-            rule_id: replace(rule, beats=tuple(each for each in rule.beats if each in existing))
-            for rule_id, rule in self.rules.items()
-        }
-
-    def _check_beaten(self, rule: Rule, beaten: str) -> None:
-        place = rule.place_of(f"beats/{beaten}")
-        notes = self.notes.inside(rule.span.line, f"rule {quoted(rule.id)}")
-        if beaten == rule.id:
-            notes.add(
-                Code.BEATS_ITSELF,
-                place,
-                f"{notes.whose} beats itself",
-                "name the rule that it sets aside, or take the line out",
-            )
-        elif beaten not in self.named:
-            written = Scalar(text=beaten, span=place)
-            others = self.named - {rule.id}
-            _unknown_rule(written, others, f"{notes.whose} beats {quoted(beaten)}, which", notes)
-
-    def _note_circle(self, circle: list[Rule]) -> None:
-        first, *others = circle
-        road = " -> ".join(quoted(rule.id) for rule in (*circle, first))
-        notes = self.notes.inside(first.span.line)
-        notes.add(
-            Code.BEATS_IN_A_CIRCLE,
-            first.place_of("beats"),
-            f"these rules beat each other in a circle: {road}",
-            "take one of them out of a beats line",
-            also=tuple(Also(span=rule.place_of("beats"), text="and here") for rule in others),
-        )
+        return bool((names_in(conditions) | given) & broken)
 
     def rule_set(self) -> RuleSet | None:
         """Return what all files add up to, or None where there is nothing to decide with."""
@@ -283,29 +254,16 @@ class _Stack:
             mixes=tuple(self.mixes.values()),
             cannot_happen=self.impossible,
             always_says=tuple(self.always_says),
+            own_facts=tuple(self.own_facts.items()),
             vocabulary=self.vocabulary,
             span=self.span,
         )
 
 
-def _unknown_rule(written: Scalar, names: Iterable[str], sentence: str, notes: Notes) -> None:
-    spelt = near(written.text, names)
-    notes.add(
-        Code.UNKNOWN_RULE,
-        written,
-        f"{sentence} is not a rule of this set",
-        did_you_mean(spelt) if spelt else "write the id of a rule as it stands under rules",
-        replacement=spelt[0] if len(spelt) == 1 else "",
-    )
-
-
-def _names_in(conditions: Iterable[Condition]) -> set[str]:
-    """Return the names of all facts, parts and terms that conditions test."""
-    return {
-        test.term if isinstance(test, TermTest) else test.name
-        for condition in conditions
-        for test in tests_in(condition)
-    }
+def _places_of(entry: Entry) -> dict[str, Span]:
+    """Return the names (folded) of a section, and where each stands."""
+    pairs = entry.value.pairs if isinstance(entry.value, yaml_text.Mapping) else ()
+    return {fold(key.text): key.span for key, _ in pairs}
 
 
 def merged_precedence(upper: tuple[str, ...], lower: tuple[str, ...]) -> tuple[str, ...]:

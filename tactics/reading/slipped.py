@@ -11,7 +11,7 @@ from typing import TypeGuard
 from tactics.model.names import fold
 from tactics.reading import yaml_text
 from tactics.reading.codes import Code
-from tactics.reading.fields import Notes
+from tactics.reading.notes import Notes
 from tactics.reading.stumble_levels import spaces
 from tactics.reading.wording import quoted
 from tactics.reading.yaml_text import Node, Scalar

@@ -33,6 +33,8 @@ from tactics.reading.word_slips import (
 from tactics.reading.wording import quoted
 from tactics.source import Source
 
+_BARE = re.compile(r"(?P<not>not )?(?P<name>[^\W\d_][^\W_]*(?:[ -][^\W_]+){0,4})")
+_CONDITIONS = ("when", "unless", "all", "any", "not")
 _TIGHT_COLON = re.compile(r"\s*(?:-\s+)*[^\s:\[{\"'][^:]*?(?P<colon>:)(?=[^\s:/])")
 
 
@@ -53,6 +55,7 @@ def colon(source: Source, trouble: Trouble) -> Problem:
         return unclear(source, trouble)
     return (
         set_out_above(line)
+        or bare_name(above)
         or (_colon_missing_above(above) if _starts_like_line(above) else None)
         or _set_in_too_far(line, above)
         or _colon_missing_above(above)
@@ -135,6 +138,27 @@ def _colon_missing_in(line: Line) -> Problem:
     )
 
 
+def bare_name(line: Line) -> Problem | None:
+    """Return the problem of `low ball` among the lines of a condition, without a value."""
+    words = line.text[line.start :]
+    opener: Line | None = line.previous()
+    while opener is not None and opener.start >= line.start:
+        opener = opener.previous()
+    found = _BARE.fullmatch(words)
+    if opener is None or found is None or known_start(found["name"]):
+        return None
+    if opener.name not in _CONDITIONS or not opener.text.endswith(":"):
+        return None
+    wanted = f"{found['name']}: {'no' if found['not'] else 'yes'}"
+    return stumble(
+        Code.MISSING_COLON,
+        line.span(line.start),
+        f"there is no colon behind {quoted(words)}",
+        f"write {wanted}",
+        wanted,
+    )
+
+
 def _set_in_too_far(line: Line, above: Line) -> Problem | None:
     """Return the problem of a name set in below a line that has a value already, or None."""
     opener: Line | None = above
@@ -168,7 +192,7 @@ def _colon_in_long_text(line: Line) -> Problem:
 def simple_key(source: Source, trouble: Trouble) -> Problem:
     """Return the problem of a line in which the colon is missing."""
     line = line_at(source, trouble.opened)
-    slip = hyphen_slip(line, line.indent) or sign_for_colon(line, line.start)
+    slip = hyphen_slip(line, line.indent) or sign_for_colon(line, line.start) or bare_name(line)
     if slip is not None:
         return slip
     if not _starts_like_line(line) and _colon_without_space(line) is None:

@@ -5,6 +5,7 @@ from tactics.reading.codes import Code
 from tactics.reading.keywords import are_siblings
 from tactics.reading.stumble import Line, Trouble, line_at, stumble, unclear
 from tactics.reading.stumble_brackets import closed_too_often
+from tactics.reading.stumble_colons import bare_name
 from tactics.reading.stumble_levels import (
     Level,
     best_level,
@@ -25,7 +26,9 @@ def not_lined_up(source: Source, trouble: Trouble) -> Problem:
     after = text_after_quote(line) or closed_too_often(line) or hyphen_slip(line, line.indent)
     if after is not None:
         return after
-    odd = set_out_above(line)
+    above = line.previous()
+    bare = bare_name(above) if above is not None and above.start == line.start else None
+    odd = bare or _hyphen_missing_above(line) or set_out_above(line)
     if odd is not None:
         return odd
     levels = levels_above(line)
@@ -41,6 +44,23 @@ def not_lined_up(source: Source, trouble: Trouble) -> Problem:
         f"{quoted(line.text)} lines up with none of the lines above",
         f"start it {spaces(wanted.start)}, or as far in as the lines it belongs to",
         replacement if wanted.is_item == line.is_item else "",
+    )
+
+
+def _hyphen_missing_above(line: Line) -> Problem | None:
+    """Return the problem of a list whose first item has no hyphen, if this is its second item."""
+    first, opener = line, line.previous()
+    while opener is not None and opener.start > line.indent:
+        first, opener = opener, opener.previous()
+    is_list = opener is not None and opener.text.endswith(":") and opener.start < line.indent
+    if not line.is_item or not is_list or first.is_item or first.indent != line.indent + 2:
+        return None
+    return stumble(
+        Code.LAYOUT,
+        first.span(line.indent, first.indent),
+        f"the items of a list have a hyphen in front, and {quoted(first.name)} has none",
+        f"write - {first.text.lstrip()}",
+        "- ",
     )
 
 
@@ -91,7 +111,7 @@ def _mixed_list(line: Line) -> Problem | None:
         return None
     if line.is_item:
         sentence = "a list item stands among lines that have names"
-        hint = "set it in two spaces further than the name whose list it is"
+        hint = "take the hyphen out, or set it in two spaces further than the name whose list it is"
     else:
         sentence = "a line with a name stands among the items of a list"
         hint = 'start it with "- ", or set it in as far as the item it belongs to'

@@ -6,7 +6,8 @@ from tactics.problem import Problem
 from tactics.reading.brackets import unclosed_before
 from tactics.reading.codes import Code
 from tactics.reading.quoting import double_quoted, requoted
-from tactics.reading.stumble import KEY_AND_VALUE, Line, Place, Trouble, line_at, stumble
+from tactics.reading.stumble import KEY_AND_VALUE, Line, Place, Trouble, line_at, stumble, unclear
+from tactics.reading.word_slips import bullet_slip
 from tactics.reading.wording import quoted
 from tactics.source import Source
 
@@ -59,6 +60,11 @@ def text_after_quote(line: Line) -> Problem | None:
     )
 
 
+def behind_quote(source: Source, trouble: Trouble) -> Problem:
+    """Return the problem of `"Sun up there"? Let it bounce`, or of a lone question mark."""
+    return text_after_quote(line_at(source, trouble.met)) or unclear(source, trouble)
+
+
 def backslash(source: Source, trouble: Trouble) -> Problem:
     """Return the problem of a backslash in double quotes."""
     line = line_at(source, trouble.opened)
@@ -88,6 +94,9 @@ def quotes_needed(source: Source, trouble: Trouble) -> Problem:
     """Return the problem of a text that begins with a mark YAML keeps for itself."""
     line = line_at(source, trouble.met if "start any token" in trouble.problem else trouble.opened)
     start = (trouble.met if "start any token" in trouble.problem else trouble.opened)[1] - 1
+    bullet = bullet_slip(line) if start == line.indent else None
+    if bullet is not None:
+        return bullet
     stop = len(line.text)
     if unclosed_before(line.text, start):
         end = re.compile(r"[,\]}]").search(line.text, start + 1)

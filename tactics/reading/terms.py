@@ -10,9 +10,12 @@ from tactics.problem import Also
 from tactics.reading.belonging import settled_terms
 from tactics.reading.circles import circles_in
 from tactics.reading.codes import Code
-from tactics.reading.conditions import Scope, joined
-from tactics.reading.fields import Entry, Notes, one_text, section
+from tactics.reading.conditions import joined
+from tactics.reading.fields import one_text
 from tactics.reading.keywords import LOGIC
+from tactics.reading.notes import Entry, Notes
+from tactics.reading.scope import Scope
+from tactics.reading.sections import section
 from tactics.reading.wording import quoted
 
 

@@ -4,6 +4,7 @@ Rule files and charts share these two functions; neither knows where the text st
 """
 
 import re
+from dataclasses import replace
 from functools import reduce
 
 from tactics.model.known import (
@@ -25,6 +26,13 @@ from tactics.reading.codes import Code
 from tactics.reading.complaint import Complaint
 from tactics.reading.numbers import mixed_units, read_number
 from tactics.reading.suggest import can_be, unknown_word
+from tactics.reading.value_slips import (
+    curly_quotes,
+    other_spelling,
+    shut_out,
+    unknown_piece,
+    with_note,
+)
 from tactics.reading.wording import quoted
 
 _ABSENT = {
@@ -36,12 +44,6 @@ _ABSENT = {
 }
 _NOT = re.compile(r"not[\s_]+(?P<word>.+)", re.IGNORECASE | re.DOTALL)
 _ORDER = re.compile(r"(?P<word>.+?)[\s_]+or[\s_]+(?P<way>higher|lower)", re.IGNORECASE | re.DOTALL)
-_OTHER_ORDER = re.compile(
-    r"(?P<word>.+?)\s+(?:or|and)\s+"
-    r"(?:(?P<up>above|more|better|up|deeper|faster|greater)|(?P<down>below|less|worse|down|under))",
-    re.IGNORECASE | re.DOTALL,
-)
-_CURLY = "\u2018\u2019\u201a\u201c\u201d\u201e\u00ab\u00bb"
 _OR = re.compile(r"\s+or\s+|\s*\|\s*", re.IGNORECASE)
 
 
@@ -69,14 +71,22 @@ def allowed(
     order = _ORDER.fullmatch(written)
     if order and trait.word_named(order["word"]) is not None:
         return _in_order(order["word"], order["way"].lower(), trait)
+    number = None
     if trait.kind is Kind.NUMBER:
         number = read_number(written, trait, scatter=scatter, decimal_comma=decimal_comma)
-        if number is not None:
-            return number
+    if number is not None and (not isinstance(number, Complaint) or number.replacement):
+        return number
+
+    def holds(other: str) -> bool:
+        return not isinstance(allowed(other, trait, vocabulary, scatter=scatter), Complaint)
+
+    if number is not None:
+        return curly_quotes(written, holds) or with_note(written, holds) or number
     return (
-        _curly_quotes(written, trait, vocabulary)
-        or _other_spelling(written, trait)
-        or unknown_word(written, trait, vocabulary)
+        curly_quotes(written, holds)
+        or other_spelling(written, trait)
+        or with_note(written, holds)
+        or _strange_word(written, trait, vocabulary)
     )
 
 
@@ -155,11 +165,21 @@ def _any_but(written: str, trait: Trait, vocabulary: Vocabulary) -> Allowed | Co
             sentence=f'"not" needs a word behind it, and {quoted(written)} is a number',
             hint=f"write less than {written}, more than {written}, or both as a list",
         )
-    complaint = unknown_word(written, trait, vocabulary)
+    several = shut_out(written, f"not {written}", trait)
+    if several is not None:
+        return several
+    complaint = _strange_word(written, trait, vocabulary)
     again = f"not {complaint.replacement}" if complaint.replacement else ""
     return Complaint(
         code=complaint.code, sentence=complaint.sentence, hint=complaint.hint, replacement=again
     )
+
+
+def _strange_word(written: str, trait: Trait, vocabulary: Vocabulary) -> Complaint:
+    """Return what to say about a text that is no word of a row, or has one such among others."""
+    piece = unknown_piece(written, trait)
+    complaint = unknown_word(piece or written, trait, vocabulary)
+    return replace(complaint, replacement="") if piece else complaint
 
 
 def _in_order(written: str, way: str, trait: Trait) -> Allowed | Complaint:
@@ -184,40 +204,3 @@ def _hull(chosen: tuple[Word, ...], way: str) -> Interval:
     if way == "higher":
         return Interval(chosen[0].interval.low, (float("inf"), 1))
     return Interval((float("-inf"), 0), chosen[-1].interval.high)
-
-
-def _curly_quotes(written: str, trait: Trait, vocabulary: Vocabulary) -> Complaint | None:
-    """Return what to say about a value in the quotes of a text processor, or None."""
-    bare = written.strip(_CURLY).strip()
-    if bare == written or isinstance(allowed(bare, trait, vocabulary), Complaint):
-        return None
-    return Complaint(
-        code=Code.UNKNOWN_WORD,
-        sentence=f"{quoted(written)} has curly quotes around it, which count as letters",
-        hint=f"write {bare}",
-        replacement=bare,
-    )
-
-
-def _other_spelling(written: str, trait: Trait) -> Complaint | None:
-    """Return what to say about `deep or more` and `deep or mid`, or None for other texts."""
-    order = _OTHER_ORDER.fullmatch(written)
-    word = trait.word_named(order["word"]) if order else None
-    if order and word:
-        wanted = f"{word.name} or {'higher' if order['up'] else 'lower'}"
-        return _written_so(written, wanted)
-    pieces = re.split(r"\s+(?:or|and)\s+|\s*[,/|;]\s*", written)
-    words = [trait.word_named(piece) for piece in pieces]
-    names = [found.name for found in words if found]
-    if len(names) > 1 and len(names) == len(pieces):
-        return _written_so(written, f"[{', '.join(names)}]")
-    return None
-
-
-def _written_so(written: str, wanted: str) -> Complaint:
-    return Complaint(
-        code=Code.COMPARISON,
-        sentence=f"{quoted(written)} is not one of the ways to write several words",
-        hint=f"write {wanted}",
-        replacement=wanted,
-    )

@@ -12,6 +12,7 @@ from tactics.source import Source
 
 _BRACKET_BEHIND = re.compile(r"(?P<name>[^\[{:]+?)\s*(?P<colon>:?)(?P<mark>[\[{])")
 _QUOTE_BEHIND = re.compile(r"(?P<name>[^\"':]+?)(?P<colon>\s|:)\s*(?P<mark>[\"'])")
+_BULLET = re.compile(r"\s*(?P<sign>[\u2013\u2014\u2022\u00b7\u2023\u25aa\u2219*+])\s+")
 _TIGHT_HYPHEN = re.compile(r"-(?:(?P<mark>[\[{])|(?P<name>[^\W\d_][^:]*?)\s*:|[^\W\d_])")
 _SIGN_BEHIND = re.compile(
     r"(?P<name>[^\[{:;=\"'\s](?:[^\[{:;=\"']*?[^\[{:;=\"'\s])?)"
@@ -46,6 +47,20 @@ def hyphen_slip(line: Line, start: int) -> Problem | None:
     )
 
 
+def bullet_slip(line: Line) -> Problem | None:
+    """Return the problem of `• balance: set`, an item with another sign than a hyphen."""
+    found = _BULLET.match(line.text)
+    if found is None:
+        return None
+    return stumble(
+        Code.LAYOUT,
+        line.span(found.start("sign"), found.end()),
+        f"{quoted(found['sign'])} stands where the hyphen of a list belongs",
+        f"write - {line.text[found.end() :]}",
+        "- ",
+    )
+
+
 def _is_item_without_space(line: Line, found: re.Match[str]) -> bool:
     name = found["name"]
     if found["mark"] or (name and (is_known_name(name) or is_name_in(name, line.source))):
@@ -73,6 +88,9 @@ def slip_in_name(line: Line, start: int, stop: int) -> Problem | None:
     """Return the problem of a name without its colon, or None: `balance set`, `when {...`."""
     if line.text[start:stop].startswith("-"):
         return hyphen_slip(line, start)
+    bullet = bullet_slip(line) if start == line.indent else None
+    if bullet is not None:
+        return bullet
     if not is_known_name(line.text[start:stop]):
         sign = sign_for_colon(line, start)
         if sign is not None and sign.span.column + sign.span.width <= stop + 1:
@@ -118,6 +136,9 @@ def _glued(found: re.Match[str] | None, line: Line) -> Problem | None:
 
 def slip_in_value(line: Line, start: int, stop: int) -> Problem | None:
     """Return the problem of a value that ends with a bracket nobody opened, or None."""
+    bullet = bullet_slip(line) if start == line.indent else None
+    if bullet is not None:
+        return bullet
     text = line.text[start:stop]
     extra = unopened(text)
     if not extra or not text.endswith(extra[-1]):

@@ -13,6 +13,7 @@ from tactics.reading.layout import explain
 from tactics.reading.obstacles import (
     deepest_bracket,
     first_obstacle,
+    plain_spaces,
     strange_character,
     strange_in,
     too_deep,
@@ -70,10 +71,13 @@ def read_yaml(source: Source) -> Reading[Node]:
     if obstacle is not None:
         return Reading(value=None, problems=(obstacle,))
     problems: list[Problem] = []
-    # the tabs that are left stand in comments and at line ends, where they mean nothing
-    attempt = replace(source, text=source.text.replace("\t", " "))
+    attempt = replace(source, text=plain_spaces(source.text))
+    seen: set[tuple[str, int]] = set()
     for _ in range(_MOST_REPAIRS):
         node, found = _read_once(attempt, source)
+        if any((problem.code, problem.span.line) in seen for problem in found):
+            break  # the repair did not help: nothing behind it can be trusted
+        seen |= {(problem.code, problem.span.line) for problem in found}
         problems += (fitted(problem, attempt, source) for problem in found)
         repaired = repaired_with(attempt, found)
         if repaired is None:

@@ -38,6 +38,15 @@ def difference_section(best: Shown, rules_shot: Shown, found: Estimates) -> Sect
     return Section(title="The difference", lines=tuple(lines))
 
 
+def nothing_beside_section() -> Section:
+    """Return that the rules name no shot to compare with."""
+    text = (
+        "The rules leave direction, depth, height and pace open here, so there is no shot of "
+        "theirs to set beside these."
+    )
+    return Section(title="The difference", lines=wrapped(text, "  "))
+
+
 def _differences(best: Flown, other: Flown) -> Iterator[str]:
     """Yield what differs by more than a little, as ends of a sentence about the first shot."""
     one, two = best.exchanges, other.exchanges
@@ -55,10 +64,11 @@ def _differences(best: Flown, other: Flown) -> Iterator[str]:
         yield f"lands in for {abs(more)} {'more' if more > 0 else 'fewer'} of 100 balls"
     spare = float(one.hitter_spare_s[0] - two.hitter_spare_s[0])
     if abs(spare) >= _SECONDS:
-        yield f"leaves you {number(abs(spare), 's')} {'more' if spare > 0 else 'less'}"
+        yield f"gives you {number(abs(spare), 's')} {'more' if spare > 0 else 'less'} to get home"
     for_them = float(one.opponent_spare_s[0] - two.opponent_spare_s[0])
     if abs(for_them) >= _SECONDS:
-        yield f"leaves them {number(abs(for_them), 's')} {'more' if for_them > 0 else 'less'}"
+        more_time = "more" if for_them > 0 else "less"
+        yield f"gives them {number(abs(for_them), 's')} {more_time} to get to it"
 
 
 def _road(choice: Choice) -> str:
@@ -81,4 +91,4 @@ def grid_section(playable: int) -> Section:
         f"The best of {playable} shots that can be played from here, over direction, depth, "
         "height over the net, spin and pace; shots that go by the same words count once."
     )
-    return Section(title="", lines=wrapped(text))
+    return Section(title="Looked through", lines=wrapped(text, "  "))

@@ -1,6 +1,9 @@
 """A sheet of characters with a scale in each direction, for drawings in the terminal."""
 
+from collections.abc import Collection
 from dataclasses import dataclass, field
+
+_NEARBY = ((0, 0), (0, 2), (0, -2), (1, 0), (-1, 0), (1, 2), (-1, 2), (1, -2), (-1, -2), (0, 4))
 
 
 @dataclass(slots=True, kw_only=True)
@@ -20,10 +23,24 @@ class Canvas:
 
     def put(self, across: float, up: float, mark: str) -> None:
         """Put a character at a place; what is off the sheet stands at its edge."""
+        row, column = self._cell(across, up)
+        self.rows[row][column] = mark
+
+    def put_beside(self, across: float, up: float, mark: str, others: Collection[str]) -> None:
+        """Put a character at a place, or as near as can be where one of `others` stands already."""
+        row, column = self._cell(across, up)
+        for down, right in _NEARBY:
+            there = (row + down, column + right)
+            inside = 0 <= there[0] < self.height and 0 <= there[1] < self.columns
+            if inside and self.rows[there[0]][there[1]] not in others:
+                row, column = there
+                break
+        self.rows[row][column] = mark
+
+    def _cell(self, across: float, up: float) -> tuple[int, int]:
         column = round((across - self.left) / (self.right - self.left) * (self.columns - 1))
         row = round((up - self.top) / (self.bottom - self.top) * (self.height - 1))
-        row, column = min(max(row, 0), self.height - 1), min(max(column, 0), self.columns - 1)
-        self.rows[row][column] = mark
+        return min(max(row, 0), self.height - 1), min(max(column, 0), self.columns - 1)
 
     def line(
         self, start: tuple[float, float], end: tuple[float, float], mark: str, gap: int = 1

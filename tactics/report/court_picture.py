@@ -128,6 +128,8 @@ class _View:
         return Spot(x_m=side * width, y_m=depth)
 
     def source(self, player: Spot | None, opponent: Spot | None) -> Spot | None:
+        if self.word("game situation") == "serving":
+            return None  # no ball comes in
         if opponent is not None or player is None:
             return opponent
         across = {"crosscourt": -1.0, "straight": 1.0, "middle": 0.0, "sharp angle": -1.0}

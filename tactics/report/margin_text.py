@@ -5,8 +5,10 @@ from types import MappingProxyType
 
 from tactics.engine.aims import MarginFound, usable
 from tactics.engine.position import Position
+from tactics.flight.court import Area
 from tactics.flight.margin import Margin
 from tactics.flight.ranges import OutOfRange
+from tactics.reading.wording import both
 from tactics.report.layout import Section, bullet, definitions, wrapped
 from tactics.report.shot_text import hundred, level_words
 from tactics.report.shot_words import depth_words, kmh, number, off_middle, side_of
@@ -32,7 +34,8 @@ def margin_sections(
         Section(title="Taken as given", lines=tuple(taken)),
         *_margin_sections(found, position),
         Section(
-            title="The same for other shares of balls in", lines=_plot(usable(found.curve), marks)
+            title="The same for other shares of balls in",
+            lines=(*_plot(usable(found.curve), marks), *_out_of_reach(found)),
         ),
         Section(title="", lines=wrapped(_CAUTION)),
     )
@@ -53,9 +56,16 @@ def _stroke_lines(found: MarginFound, position: Position) -> tuple[str, ...]:
     text = (
         f"met {contact.height_m:g} m high, {where}; "
         f"{kmh(found.stroke.pace_ms)} ({number(found.pace_pct, '%')} of the own best), {spun}, "
-        f"towards the {side_of(found.stroke.line)} sideline"
+        f"towards the {_line_words(found)}"
     )
     return wrapped(text, "  ")
+
+
+def _line_words(found: MarginFound) -> str:
+    """Return the line that the margin is measured from: `left sideline`, `centre line`."""
+    stroke = found.stroke
+    inner = {Area.FROM_RIGHT: 1, Area.FROM_LEFT: -1}.get(stroke.area)
+    return "centre line" if stroke.line == inner else f"{side_of(stroke.line)} sideline"
 
 
 def _margin_sections(found: MarginFound, position: Position) -> tuple[Section, ...]:
@@ -65,18 +75,20 @@ def _margin_sections(found: MarginFound, position: Position) -> tuple[Section, .
         return (Section(title="Aim", lines=wrapped(text, "  ")),)
     if isinstance(margin, OutOfRange):
         return (Section(title="Aim", lines=wrapped(margin.sentence, "  ")),)
-    title = f"Aim for {hundred(margin.wanted_share)} of 100 in, estimated {level_words(position)}"
+    title = f"Aim for {hundred(margin.wanted_share)} of 100 in"
+    whose = wrapped(f"estimated {level_words(position)}", "  ")
     if not margin.is_enough:
-        return (Section(title=title, lines=_not_enough(found, margin)),)
-    return (Section(title=title, lines=_aim_lines(margin)),)
+        return (Section(title=title, lines=(*whose, *_not_enough(found, margin))),)
+    return (Section(title=title, lines=(*whose, *_aim_lines(found, margin))),)
 
 
-def _aim_lines(margin: Margin) -> tuple[str, ...]:
+def _aim_lines(found: MarginFound, margin: Margin) -> tuple[str, ...]:
+    behind = "baseline" if found.stroke.area is Area.COURT else "service line"
     pairs = [
         ("over the net", number(margin.height_over_net_m, "m")),
         ("inside the line", f"{number(margin.inside_line_m, 'm')}, "
          f"{margin.inside_line_scatter:.1f} times the sideways scatter of this stroke"),
-        ("then it lands", f"{number(margin.inside_baseline_m, 'm')} inside the baseline"),
+        ("then it lands", f"{number(margin.short_of_line_m, 'm')} inside the {behind}"),
         ("of 100", f"{hundred(margin.share_in)} in: {hundred(margin.share_net)} in the net, "
          f"{hundred(margin.share_long)} long, {hundred(margin.share_wide)} wide"),
     ]  # fmt: skip
@@ -93,6 +105,16 @@ def _not_enough(found: MarginFound, margin: Margin) -> tuple[str, ...]:
     if found.most_pace_ms is not None:
         more = f"up to {kmh(found.most_pace_ms)} it can be had"
     return (*wrapped(text, "  "), *wrapped(more, "  "))
+
+
+def _out_of_reach(found: MarginFound) -> tuple[str, ...]:
+    """Return which shares of the curve no aim gives at this pace, where some are given."""
+    shares = [each.wanted_share for each in found.curve if isinstance(each, Margin)]
+    given = [each.wanted_share for each in usable(found.curve)]
+    lost = [f"{hundred(share)}" for share in shares if share not in given]
+    if not given or not lost:
+        return ()
+    return wrapped(f"{both(lost)} of 100 cannot be had at this pace", "  ")
 
 
 def _plot(curve: list[Margin], marks: Mapping[str, str]) -> tuple[str, ...]:

@@ -6,8 +6,11 @@ from dataclasses import dataclass, replace
 from tactics.engine.advise import advise
 from tactics.engine.advisor import Advisor
 from tactics.engine.coverage import as_covered
+from tactics.model.ball import Ball
+from tactics.model.known import Known, word
 from tactics.model.plan import Block, Part, Plan
 from tactics.model.rule import Rule, RuleSet
+from tactics.report.audit_balls import background_of
 from tactics.report.care import AID, CARE
 from tactics.report.court_picture import Picture, picture_of
 from tactics.report.layout import counted
@@ -20,10 +23,16 @@ from tactics.review.plan import is_straining
 from tactics.review.priorities import Priorities
 
 _RETESTS, _MOST_RETESTS = 4, 3
+_HANDS = ("own hand", "opponent hand")
 _RETEST_FIRST = (
     "Begin with this, before any reminder and before a word about last time. Feed the ball, let "
     "the player choose, then ask: what did you see, what did you want, what else was there? "
     "Note the choice, not whether it went in."
+)
+_RETEST_NONE = (
+    "There is no ball to try again this time. Feed two or three easy rally balls, let the player "
+    "choose, then ask: what did you see, what did you want, what else was there? Note the choice, "
+    "not whether it went in."
 )
 _WARM_UP = (
     "Easy movement, then half-court rallies in which the last thing that went well comes up again."
@@ -56,6 +65,7 @@ class Retest:
 class PlannedBlock:
     """One block of the lesson; pairs: (label, text)."""
 
+    part: Part
     title: str
     minutes: int
     lead: str
@@ -135,29 +145,36 @@ def _remarks(plan: Plan, found: Priorities, rules: RuleSet) -> Iterator[str]:
 def _block(block: Block, plan: Plan, ledger: Ledger, advisor: Advisor) -> PlannedBlock:
     match block.part:
         case Part.RETEST:
+            retests = tuple(_retests(plan, ledger, advisor))
             return PlannedBlock(
+                part=block.part,
                 title="First, before any reminder",
                 minutes=block.minutes,
-                lead=_RETEST_FIRST,
-                retests=tuple(_retests(plan, ledger, advisor)),
+                lead=_RETEST_FIRST if retests else _RETEST_NONE,
+                retests=retests,
             )
         case Part.WARM_UP:
-            return PlannedBlock(title="Warm-up", minutes=block.minutes, lead=_WARM_UP)
+            return PlannedBlock(
+                part=block.part, title="Warm-up", minutes=block.minutes, lead=_WARM_UP
+            )
         case Part.DRILL:
-            return _drill(block, advisor)
+            return _drill(block, ledger, advisor)
         case Part.POINTS:
             more = _POINTS_RESTRICTED if plan.is_restricted else ""
             return PlannedBlock(
-                title="Points with stops", minutes=block.minutes, lead=_POINTS + more
+                part=block.part,
+                title="Points with stops",
+                minutes=block.minutes,
+                lead=_POINTS + more,
             )
         case Part.CLOSE:
-            return PlannedBlock(title="Close", minutes=block.minutes, lead=_CLOSE)
+            return PlannedBlock(part=block.part, title="Close", minutes=block.minutes, lead=_CLOSE)
 
 
-def _drill(block: Block, advisor: Advisor) -> PlannedBlock:
+def _drill(block: Block, ledger: Ledger, advisor: Advisor) -> PlannedBlock:
     drill, rule = block.drill, advisor.rules.rule(block.rule)
     assert drill is not None
-    scene = scene_of(rule, advisor)
+    scene = scene_of(rule, advisor, _hands(ledger, advisor))
     pairs = (
         ("set-up", drill.set_up),
         ("scoring", drill.scoring),
@@ -167,6 +184,7 @@ def _drill(block: Block, advisor: Advisor) -> PlannedBlock:
         ("cue", rule.cue),
     )
     return PlannedBlock(
+        part=block.part,
         title=drill.title,
         minutes=block.minutes,
         lead=f"For: {rule.title}.",
@@ -176,6 +194,12 @@ def _drill(block: Block, advisor: Advisor) -> PlannedBlock:
     )
 
 
+def _hands(ledger: Ledger, advisor: Advisor) -> dict[str, Known]:
+    """Return both players' hands where they were the same throughout."""
+    throughout = dict(background_of(ledger.balls, advisor.vocabulary))
+    return {fact: throughout[fact] for fact in _HANDS if fact in throughout}
+
+
 def _retests(plan: Plan, ledger: Ledger, advisor: Advisor) -> Iterator[Retest]:
     """Yield, for each rule worked on, the latest balls on which it was broken."""
     headings = {each.name: each for each in ledger.by_rule()}
@@ -183,7 +207,7 @@ def _retests(plan: Plan, ledger: Ledger, advisor: Advisor) -> Iterator[Retest]:
     each_rule = min(_MOST_RETESTS, _RETESTS // max(1, len(plan.rules)))
     for rule_id in plan.rules:
         rows = [int(row) for row in headings[rule_id].broken] if rule_id in headings else []
-        fit = [r for r in rows if not (plan.is_restricted and is_straining(ledger.balls[r]))]
+        fit = [row for row in rows if _can_be_tried(ledger.balls[row], plan)]
         latest = sorted(fit, key=lambda r: (ledger.balls[r].date, r))
         for row in latest[-each_rule:]:
             ball = ledger.balls[row]
@@ -197,6 +221,13 @@ def _retests(plan: Plan, ledger: Ledger, advisor: Advisor) -> Iterator[Retest]:
                 where=f"line {ball.span.line}" + (f", {ball.date}" if ball.date else ""),
                 picture=picture if picture.player is not None else None,
             )
+
+
+def _can_be_tried(ball: Ball, plan: Plan) -> bool:
+    """Say whether a ball suits the day: nothing straining for the sore, no sore day's ball else."""
+    if plan.is_restricted:
+        return not is_straining(ball)
+    return ball.situation.get("restricted today") != word("yes")
 
 
 def _wanted(rule: Rule, advisor: Advisor) -> str:

@@ -7,10 +7,11 @@ from tactics.engine.advise import advise
 from tactics.engine.advisor import Advisor
 from tactics.engine.coverage import as_covered
 from tactics.engine.levels import level_of
-from tactics.engine.scatter_rules import all_metres, level_it_applies_to, usual_scatter_m
-from tactics.model.known import Absent
+from tactics.engine.scatter_rules import level_it_applies_to, metres, usual_scatter_m
+from tactics.model.known import Absent, Allowed, Interval, ScatterWithin, Within
 from tactics.model.rule import Rule, RuleSet
 from tactics.report.court_picture import Picture, picture_of
+from tactics.report.layout import counted
 from tactics.report.people import (
     Asked,
     lessons_words,
@@ -34,7 +35,7 @@ REST = (
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ShownBall:
-    """A ball in words and as a picture (None where nobody's place was seen)."""
+    """A ball in words and as a picture (None where nobody's place was seen). lead: a heading."""
 
     lead: str
     sentence: str
@@ -90,7 +91,8 @@ def player_page(
 def _went_right(ledger: Ledger, rules: RuleSet) -> Iterator[str]:
     every = ledger.all()
     if every.kept_rate.n:
-        yield f"{len(every.kept)} of your {every.kept_rate.n} graded choices kept the rules."
+        graded = counted(every.kept_rate.n, "graded choice")
+        yield f"{len(every.kept)} of your {graded} kept the rules."
     fit = [
         each
         for each in ledger.by_situation()
@@ -150,10 +152,26 @@ def _to_try(rule: Rule | None, advisor: Advisor, ledger: Ledger) -> str:
     level = (
         level_of(ledger.balls[-1].situation) if len(ledger.balls) else ""
     ) or level_it_applies_to(advisor.rules)
-    # a player thinks in metres and not in multiples of scatter
-    parts = all_metres({**dict(rule.advice), **dict(rule.aim)}, usual_scatter_m(level))
+    # a player thinks in metres and not in multiples of scatter, and aims to no centimetre
+    unit_m = usual_scatter_m(level)
+    asked = {**dict(rule.advice), **dict(rule.aim)}
+    parts = {
+        part: _rounded(metres(each, unit_m)) if isinstance(each, ScatterWithin) else each
+        for part, each in asked.items()
+    }
     wanted = asked_words(parts, advisor.vocabulary)
     return f"Next time you are in this place, try: {wanted}."
+
+
+def _rounded(allowed: Allowed) -> Allowed:
+    if not isinstance(allowed, Within):
+        return allowed
+    return Within(
+        tuple(
+            Interval((round(each.low[0], 1), each.low[1]), (round(each.high[0], 1), each.high[1]))
+            for each in allowed.intervals
+        )
+    )
 
 
 def _ball_to_try(ledger: Ledger, advisor: Advisor, worked_on: str) -> ShownBall | None:
@@ -164,7 +182,7 @@ def _ball_to_try(ledger: Ledger, advisor: Advisor, worked_on: str) -> ShownBall 
     given = as_covered(advisor.rules, ledger.balls[row].situation)
     shot = wanted_shot(advise(advisor, given))
     return ShownBall(
-        lead="The place and the shot to try",
+        lead="",
         sentence=_sentence(ledger, advisor, row),
         picture=_seen(picture_of(given, shot, advisor.vocabulary)),
     )

@@ -5,7 +5,7 @@ from dataclasses import replace
 
 from tactics.model.facts import SERVING
 from tactics.model.known import word
-from tactics.model.scenario import Scenario
+from tactics.model.scenario import Ask, Scenario
 from tactics.model.vocabulary import Vocabulary
 from tactics.report.court_picture import (
     BASELINE_M,
@@ -17,6 +17,7 @@ from tactics.report.court_picture import (
 )
 from tactics.report.quiz_side import contact_of, height_words
 
+_WITH_TARGET = frozenset({Ask.SHOT, Ask.AIM, Ask.HEIGHT, Ask.SERVE})
 _ON_M, _MIDDLE_M, _IN_M = 0.25, 0.4, 0.1
 
 
@@ -31,14 +32,23 @@ def capital(text: str) -> str:
     return f"{text[:1].upper()}{text[1:]}"
 
 
-def picture_words(scenario: Scenario, picture: Picture, words: Vocabulary) -> tuple[str, ...]:
-    """Return what the picture shows, a sentence for each thing in it."""
-    return tuple(_told(scenario, picture, words))
+def picture_words(
+    scenario: Scenario, picture: Picture, words: Vocabulary, *, with_height: bool = True
+) -> tuple[str, ...]:
+    """Return what the picture shows, a sentence for each thing in it.
+
+    with_height: whether the height of the ball is among them, where no side view says it.
+    """
+    contact_m = contact_of(scenario, words) if with_height else None
+    return tuple(_told(picture, contact_m))
 
 
 def shown_picture(scenario: Scenario, *, is_answered: bool, words: Vocabulary) -> Picture:
-    """Return the picture of a question; the advised target is in it once it is answered."""
-    wanted = dict(scenario.aim) if is_answered else {}
+    """Return the picture of a question; the advised target is in it once it is answered.
+
+    What follows after the ball, or whether it is played on, has no target.
+    """
+    wanted = dict(scenario.aim) if is_answered and scenario.ask in _WITH_TARGET else {}
     picture = picture_of(scenario.situation, wanted, words)
     if picture.target is not None:
         picture = replace(picture, target=_inside(picture.target))
@@ -62,7 +72,7 @@ def target_words(picture: Picture) -> str:
     return f"The target is {spot_words(picture.target)}." if picture.target else ""
 
 
-def _told(scenario: Scenario, picture: Picture, words: Vocabulary) -> Iterator[str]:
+def _told(picture: Picture, contact_m: float | None) -> Iterator[str]:
     if picture.player is not None:
         yield f"You are {_stands(picture.player, 'the', picture.forehand_is_right)}."
     if picture.opponent is not None:
@@ -70,7 +80,6 @@ def _told(scenario: Scenario, picture: Picture, words: Vocabulary) -> Iterator[s
         yield f"The opponent is {_stands(_turned(picture.opponent), 'their', theirs)}."
     if picture.bounce is not None:
         yield f"The ball bounces {_metres(picture.bounce.y_m)} from the net on your side."
-    contact_m = contact_of(scenario, words)
     if contact_m is not None:
         yield f"You meet it {height_words(contact_m)}."
     yield from (f"Taken as given: {note}." for note in picture.notes)

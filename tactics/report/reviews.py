@@ -192,9 +192,10 @@ def shares_words(each: Change) -> str:
     """Return `kept 45 % (n = 20), then 60 % (n = 35): +15 points (-10 to +38)`."""
     low, high = each.interval
     moved = percent(each.after.share) - percent(each.before.share)
+    points = "point" if abs(moved) == 1 else "points"
     return (
         f"kept {percent(each.before.share)} % (n = {each.before.n}), then "
-        f"{percent(each.after.share)} % (n = {each.after.n}): {moved:+} points "
+        f"{percent(each.after.share)} % (n = {each.after.n}): {moved:+} {points} "
         f"({percent(low):+} to {percent(high):+})"
     )
 

@@ -88,13 +88,19 @@ class MixPage:
     note: str
 
 
+_ORDER = (
+    "Where several rules speak about one part of a choice, the concern that comes first here "
+    "decides: {}."
+)
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class RuleBook:
-    """A rule set as a book. terms: (name, what it means)."""
+    """A rule set as a book. order: which concern decides; terms: (name, what it means)."""
 
     title: str
     summary: str
-    precedence: tuple[str, ...]
+    order: str
     chapters: tuple[Chapter, ...]
     mixes: tuple[MixPage, ...]
     terms: tuple[tuple[str, str], ...]
@@ -108,7 +114,7 @@ def rule_book(advisor: Advisor, drills: Catalogue) -> RuleBook:
     return RuleBook(
         title=rules.name,
         summary=_summary(rules),
-        precedence=rules.precedence,
+        order=_ORDER.format(", ".join(rules.precedence)),
         chapters=tuple(_chapters(advisor, drills)),
         mixes=tuple(mix_page(mix, rules, drills) for mix in rules.mixes),
         terms=tuple(

@@ -15,8 +15,7 @@ _SPECIAL = re.compile(r"([\\`*_\[\]<>#|~&])")
 def rule_book_markdown(book: RuleBook) -> str:
     """Return the book as one Markdown text."""
     lines = [f"# {plain(book.title)}", "", plain(book.summary), ""]
-    order = ", ".join(book.precedence)
-    lines += [plain(f"Where rules speak about one part, this decides first: {order}."), ""]
+    lines += [plain(book.order), ""]
     lines += [plain(f"{book.pictures} {legend(DRAWN)}."), ""]
     for chapter in book.chapters:
         lines += _chapter(chapter)

@@ -1,7 +1,8 @@
 """The ball that stands for a rule in its picture: an example of it, else its own conditions."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
+from types import MappingProxyType
 
 from tactics.engine.advise import Advice, advise
 from tactics.engine.advisor import Advisor
@@ -9,7 +10,7 @@ from tactics.engine.examples import situation_of
 from tactics.engine.match import YES
 from tactics.model.choice import Choice
 from tactics.model.condition import Condition, TermTest, Test, tests_in
-from tactics.model.known import Allowed, OneOf
+from tactics.model.known import Allowed, Known, OneOf
 from tactics.model.names import fold
 from tactics.model.rule import Example, Rule
 from tactics.model.situation import Situation
@@ -22,6 +23,8 @@ _OF_A_STROKE = frozenset(
     {"direction", "depth", "height over net", "inside line", "pace", "spin", "finds", "intent"}
 )
 
+_NO_HANDS: Mapping[str, Known] = MappingProxyType({})
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Scene:
@@ -31,13 +34,16 @@ class Scene:
     picture: Picture | None
 
 
-def scene_of(rule: Rule, advisor: Advisor) -> Scene:
-    """Return an everyday ball to which a rule applies, with the shot it wants."""
+def scene_of(rule: Rule, advisor: Advisor, hands: Mapping[str, Known] = _NO_HANDS) -> Scene:
+    """Return an everyday ball to which a rule applies, with the shot it wants.
+
+    hands: of the players, for the picture, where neither rule nor example speaks of hands.
+    """
     place = [ready.rule.id for ready in advisor.program.ready].index(rule.id)
     for example in _candidates(rule):
         advice = advise(advisor, situation_of(advisor.rules, rule, example))
         if advice.rules[place] is YES:
-            return _scene(rule, example, advice)
+            return _scene(rule, example, advice, hands)
     return Scene(says="", picture=None)
 
 
@@ -47,10 +53,12 @@ def _candidates(rule: Rule) -> Iterator[Example]:
     yield Example(given=Situation(), choose=Choice(), grade=Grade.UNDECIDED, span=rule.span)
 
 
-def _scene(rule: Rule, example: Example, advice: Advice) -> Scene:
+def _scene(rule: Rule, example: Example, advice: Advice, hands: Mapping[str, Known]) -> Scene:
     words = advice.advisor.vocabulary
-    picture = picture_of(advice.situation, _wanted(rule, example, advice), words)
     telling = _mentioned(rule.when, advice) | {name for name, _ in example.given.facts}
+    left_open = {fact: known for fact, known in hands.items() if fact not in telling}
+    drawn = advice.situation.with_facts(left_open)
+    picture = picture_of(drawn, _wanted(rule, example, advice), words)
     given = dict(advice.advisor.rules.applies_to)
     shown = Situation.of(
         (fact, known)

@@ -29,8 +29,7 @@ def rule_book_sections(book: RuleBook, marks: Mapping[str, str] = DRAWN) -> tupl
 
 def _opening(book: RuleBook, marks: Mapping[str, str]) -> Iterator[str]:
     yield from wrapped(book.summary, "  ")
-    order = ", ".join(book.precedence)
-    yield from wrapped(f"Where rules speak about one part, this decides first: {order}.", "  ")
+    yield from wrapped(book.order, "  ")
     yield from wrapped(f"{book.pictures} {legend(marks)}.", "  ")
 
 

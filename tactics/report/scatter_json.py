@@ -8,7 +8,7 @@ _DECIMALS = 3
 
 
 def scatter_as_json(landings: Landings, found: LandingScatter) -> Json:
-    """Return n, how many were set aside, and each spread: sd, interval, middle (m)."""
+    """Return n, how many were set aside, and each spread: sd and middle (m), with intervals."""
     return {
         "format": FORMAT,
         "file": landings.name,
@@ -24,5 +24,5 @@ def scatter_as_json(landings: Landings, found: LandingScatter) -> Json:
 def _spread(spread: Spread) -> Json:
     return {
         name: round(getattr(spread, name), _DECIMALS)
-        for name in ("sd_m", "low_m", "high_m", "middle_m")
+        for name in ("sd_m", "low_m", "high_m", "middle_m", "middle_low_m", "middle_high_m")
     }

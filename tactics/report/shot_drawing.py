@@ -20,6 +20,7 @@ ASCII: Mapping[str, str] = MappingProxyType(
 )  # fmt: skip
 
 _COLUMNS = 69
+_NUMBERS = frozenset("0123456789")
 _BEHIND_SHARE, _BESIDE_M = 17.0 / 11.885, 3.0
 _LEAST_ROWS, _MOST_ROWS = 6, 14
 _ROW_M = 0.5
@@ -38,7 +39,10 @@ def court_lines(scene: CourtScene, marks: Mapping[str, str] = DRAWN) -> tuple[st
     for way in scene.ways:
         sheet.line((way.start[1], way.start[0]), (way.end[1], way.end[0]), marks["out"], gap=2)
     for mark in scene.marks:
-        sheet.put(mark.y_m, mark.x_m, mark.text[-1:] or marks[mark.what])
+        if not mark.text:
+            sheet.put(mark.y_m, mark.x_m, marks[mark.what])
+    for mark in sorted((each for each in scene.marks if each.text), key=lambda each: each.text):
+        sheet.put_beside(mark.y_m, mark.x_m, mark.text[-1:], _NUMBERS)
     top, bottom = _side_names(scene)
     return (top, *sheet.lines(), bottom, *_legend(scene.marks, marks))
 

@@ -15,6 +15,7 @@ from tactics.report.layout import Section, bullet, definitions, table, wrapped
 from tactics.report.shot_words import (
     depth_words,
     hitter_words,
+    inside_line_m,
     kmh,
     landing_words,
     no_shot_words,
@@ -26,9 +27,11 @@ from tactics.report.shot_words import (
 )
 
 BEST = "*"
+OVER_REACH = "over reach"
 OVER_REACH_M = 2.6
 """A ball that is still higher than this behind the baseline is let down, or met before."""
 _REPLIES = 5
+_NEARLY = 0.05
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -87,18 +90,22 @@ def one_shot_sections(shown: Shown, position: Position) -> tuple[Section, ...]:
         Section(
             title=f"Shot, estimated {level_words(position)}", lines=(*name, *definitions(pairs))
         ),
-        Section(title="Their replies, the surest first", lines=_reply_lines(flown)),
+        Section(
+            title="Their replies, the surest first, and how many of 100 land in",
+            lines=_reply_lines(flown),
+        ),
     )
 
 
 def level_words(position: Position) -> str:
     """Return whose scatter the shares come from, and how much the situation adds to it."""
+    factor = position.moment.strain.factor
+    times = f"{factor:.2f}".rstrip("0").rstrip(".")
     if position.landings is not None:
         whose = f"with the own scatter of {position.landings.n} balls"
-    else:
-        whose = f"at {position.moment.hitter.name} level"
-    factor = position.moment.strain.factor
-    return whose if factor == 1.0 else f"{whose}, {factor:.1f} times the usual scatter"
+        return whose if factor == 1.0 else f"{whose} times {times}"
+    whose = f"at {position.moment.hitter.name} level"
+    return whose if factor == 1.0 else f"{whose}, {times} times the usual scatter"
 
 
 def _shares_words(flown: Flown) -> str:
@@ -153,7 +160,7 @@ def _reply_lines(flown: Flown) -> tuple[str, ...]:
         )
         for reply in flown.replies[:_REPLIES]
     ]
-    return table(("to", "lands", "pace", "on its way", "in of 100"), rows, frozenset({2, 3, 4}))
+    return table(("to", "lands", "pace", "time", "in"), rows, frozenset({2, 3, 4}))
 
 
 def several_sections(shown: Sequence[Shown], position: Position) -> tuple[Section, ...]:
@@ -164,13 +171,30 @@ def several_sections(shown: Sequence[Shown], position: Position) -> tuple[Sectio
         Section(title="Shots, the best estimate of the point first", lines=tuple(names)),
         Section(
             title=f"Of 100 balls, estimated {level_words(position)}",
-            lines=_table(flown, _BALL_COLUMNS),
+            lines=(*_table(flown, _BALL_COLUMNS), *(_inside_lines(position) if flown else ())),
         ),
         Section(
             title="Time, estimated: how early you are home, and what they have to spare",
-            lines=_table(flown, _TIME_COLUMNS),
+            lines=(*_table(flown, _TIME_COLUMNS), *_over_reach_lines(flown)),
         ),
     )
+
+
+def _inside_lines(position: Position) -> tuple[str, ...]:
+    """Return what `inside` is measured from."""
+    line = "line beside it" if position.is_serve else "sideline"
+    return wrapped(f"inside: the landing place from the nearer {line}", "  ")
+
+
+def _over_reach_lines(shown: Sequence[Shown]) -> tuple[str, ...]:
+    """Return what `over reach` means, where it stands in the table."""
+    if all(each.flown is None or _met_at(each.flown) != OVER_REACH for each in shown):
+        return ()
+    text = (
+        f"{OVER_REACH}: still higher than {number(OVER_REACH_M, 'm')} where they would stand; "
+        "they meet it earlier, or let it drop further back"
+    )
+    return wrapped(text, "  ")
 
 
 def _name_lines(shown: Shown) -> tuple[str, ...]:
@@ -235,25 +259,27 @@ def _share_column(name: str, heading: str, sign: int) -> Column:
 
 
 def _inside(flown: Flown) -> str:
-    court = flown.candidate.moment.venue.court
-    return number(court.half_width_m - abs(float(flown.exchanges.landing_x_m[0])), "m")
+    x = float(flown.exchanges.landing_x_m[0])
+    return number(inside_line_m(x, flown.candidate.moment), "m")
 
 
 def _met_at(flown: Flown) -> str:
     height = float(flown.exchanges.contact_height_m[0])
-    return "over reach" if height > OVER_REACH_M else number(height, "m")
+    return OVER_REACH if height > OVER_REACH_M else number(height, "m")
 
 
 def _home(flown: Flown) -> str:
     spare, short = _first("hitter_spare_s")(flown), _first("short_m")(flown)
-    if short >= 0.05:
+    if short >= _NEARLY:
         return f"{number(short, 'm')} short"
-    return f"{number(max(spare, 0.0), 's')} early"
+    return "just home" if spare < _NEARLY else f"{number(spare, 's')} early"
 
 
 def _spare(flown: Flown) -> str:
     spare = _first("opponent_spare_s")(flown)
-    return "never" if np.isnan(spare) else number(spare, "s")
+    if np.isnan(spare):
+        return "never"
+    return f"{number(-spare, 's')} late" if spare <= -_NEARLY else number(spare, "s")
 
 
 def _rounded(name: str, sign: int) -> Callable[[Flown], float]:
@@ -264,7 +290,7 @@ def _rounded(name: str, sign: int) -> Callable[[Flown], float]:
 _BALL_COLUMNS: tuple[Column, ...] = (
     ("over net", _written("height_over_net_m", "m"), None),
     ("lands", _written("landing_y_m", "m"), None),
-    ("inside line", _inside, None),
+    ("inside", _inside, None),
     ("pace", lambda flown: kmh(flown.candidate.pace_ms), None),
     _share_column("into_court", "in", 1),
     ("likely", in_range, None),

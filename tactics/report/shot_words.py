@@ -8,6 +8,7 @@ from tactics.engine.no_shot import NoShot, Why
 from tactics.engine.wish import DEPTH, HEIGHT, PACE, InNumbers
 from tactics.flight.constants import MS_PER_KMH
 from tactics.flight.court import Court
+from tactics.flight.moment import Moment
 from tactics.model.choice import Choice
 from tactics.model.vocabulary import Vocabulary
 from tactics.report.sentences import choice_words
@@ -83,19 +84,32 @@ def depth_words(depth_m: float, court: Court) -> str:
 
 def landing_words(flown: Flown) -> str:
     """Return where the ball lands: depth from the net and distance from the nearer sideline."""
-    done, court = flown.exchanges, flown.candidate.moment.venue.court
+    done, moment = flown.exchanges, flown.candidate.moment
     depth = ranged(tuple(done.landing_y_m), "m")
     x = float(done.landing_x_m[0])
-    return f"{depth} from the net, {line_words(x, court)}{_out(flown)}"
+    return f"{depth} from the net, {line_words(x, moment)}{_out(flown)}"
 
 
-def line_words(x_m: float, court: Court) -> str:
-    """Return the distance from the nearer sideline, or that the ball is near the middle."""
-    if abs(x_m) < 0.5:
+def inside_line_m(x_m: float, moment: Moment) -> float:
+    """Return the distance (m) from the nearer line beside the ball, negative outside.
+
+    For a serve that may be the centre line.
+    """
+    if moment.is_serve:
+        return min(x_m - moment.box.x_low_m, moment.box.x_high_m - x_m)
+    return moment.venue.court.half_width_m - abs(x_m)
+
+
+def line_words(x_m: float, moment: Moment) -> str:
+    """Return the distance from the nearer line, or that the ball is near the middle."""
+    if not moment.is_serve and abs(x_m) < 0.5:
         return off_middle(x_m)
-    inside = court.half_width_m - abs(x_m)
+    inside = inside_line_m(x_m, moment)
     what = "inside" if inside >= 0 else "outside"
-    return f"{number(abs(inside), 'm')} {what} the {side_of(x_m)} sideline"
+    middle = (moment.box.x_low_m + moment.box.x_high_m) / 2
+    is_centre = moment.is_serve and abs(x_m) < abs(middle)
+    line = "centre line" if is_centre else f"{side_of(x_m)} sideline"
+    return f"{number(abs(inside), 'm')} {what} the {line}"
 
 
 def _out(flown: Flown) -> str:
@@ -118,14 +132,18 @@ def home_words(spare_s: float, short_m: float) -> str:
     """Return whether the hitter is home as they hit."""
     if short_m >= _NEARLY:
         return f"still {number(short_m, 'm')} short as they hit"
-    return f"there {number(max(spare_s, 0.0), 's')} before they hit"
+    if spare_s < _NEARLY:
+        return "there just as they hit"
+    return f"there {number(spare_s, 's')} before they hit"
 
 
 def opponent_words(spare_s: float) -> str:
     """Return what the opponent has in hand or lacks."""
     if isnan(spare_s):
         return "cannot meet it at all"
-    if spare_s >= 0:
+    if abs(spare_s) < _NEARLY:
+        return "just in time, with nothing to spare"
+    if spare_s > 0:
         return f"{number(spare_s, 's')} to spare"
     return f"{number(-spare_s, 's')} too late for it"
 
@@ -141,23 +159,27 @@ def no_shot_words(found: NoShot) -> str:
                 f"inside the lines; there is a window {room}"
             )
         case Why.TOO_FAST:
-            needed = f"{_asked_words(asked)} needs {kmh(found.value)}"
-            return f"no shot: {needed}, and the own best is {kmh(found.most)}"
+            needed = f"a ball that {_asked_words(asked)} needs {kmh(found.value)}"
+            best = f"and the own best is {kmh(found.most)}; higher or shorter takes less"
+            return f"no shot: {needed}, {best}"
         case Why.AROUND_THE_POST:
             return (
                 f"no shot: it would cross {number(abs(found.value), 'm')} {side_of(found.value)} "
                 f"of the middle, and the net ends at {number(found.most, 'm')}"
             )
         case Why.THROUGH_THE_NET:
-            return f"no shot: {_asked_words(asked)} would go through the net"
+            through = f"a ball that {_asked_words(asked)} goes through the net"
+            return f"no shot: {through}; slower or deeper it would rise more steeply"
         case Why.NO_LAUNCH:
-            return f"no shot: from here no ball does {_asked_words(asked)}"
+            slow = "; that takes more pace" if {DEPTH, PACE} <= set(asked) else ""
+            return f"no shot: no ball from here {_asked_words(asked)}{slow}"
 
 
 def _asked_words(asked: dict[str, float]) -> str:
     said = {
-        HEIGHT: lambda value: f"{number(value, 'm')} over the net",
-        DEPTH: lambda value: f"landing {number(value, 'm')} from the net",
+        HEIGHT: lambda value: f"goes {number(value, 'm')} over the net",
+        DEPTH: lambda value: f"lands {number(value, 'm')} from the net",
         PACE: lambda value: f"at {kmh(value)}",
     }
-    return " and ".join(said[part](value) for part, value in asked.items())
+    words = [said[part](value) for part, value in asked.items()]
+    return (" " if PACE in asked else " and ").join(words)

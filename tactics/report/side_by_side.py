@@ -1,93 +1,153 @@
-"""Quiz and court side by side, in words and as JSON; neither is said to cause the other."""
+"""Quiz and court side by side for text, page and JSON; neither is said to cause the other.
+
+What is said is worked out once, in `BesideWords`; text and page only place it.
+"""
 
 from collections.abc import Iterator
+from dataclasses import dataclass
 
 from tactics.model.rule import RuleSet
-from tactics.report.layout import Section, bullet, counted, wrapped
-from tactics.report.rates import percent
-from tactics.report.reviews import rule_name
-from tactics.review.rates import SMALLEST_N, Rate
-from tactics.review.side_by_side import SideBySide
+from tactics.report.layout import Section, bullet, counted, labelled, wrapped
+from tactics.report.rates import percent, rate_cell
+from tactics.report.verdicts import find_rule
+from tactics.review.own_change import Group, Moved, OwnChange
+from tactics.review.rates import Rate, Standing
+from tactics.review.side_by_side import RuleBeside, SideBySide
 
+TITLE = "Quiz and court, side by side"
 _SHOWN = 10
-_TITLE = "Quiz and court, side by side"
-_NO_CAUSE = (
-    "Rules come up in a random order for each player, so both can be compared; it shows no cause."
+_LEAD = (
+    "Answers at home, and balls on court before the day a rule was first asked and since; the "
+    "rules met most often come first."
+)
+NO_CAUSE = (
+    "Neither is shown to cause the other. New rules come in an order of chance, but not where a "
+    "coach or a chart picked them: rules picked because they went badly tend to look better "
+    "afterwards by chance alone."
+)
+_COMPARED = "Each rule against itself"
+COUNTED = (
+    "How far the share that was kept moved, from before a rule was first asked to since. A ball "
+    "counts once for each rule that speaks about it."
 )
 
 
-def side_by_side_section(found: SideBySide, rules: RuleSet) -> Section:
-    """Return the section, empty where no rule was both asked and met."""
-    return Section(title=_TITLE, lines=tuple(_lines(found, rules)) if found.rules else ())
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RuleWords:
+    """One rule in words; before, since: of the balls on court, with their shares."""
+
+    rule: str
+    title: str
+    quiz: str
+    before: str
+    since: str
+    before_rate: Rate
+    since_rate: Rate
+
+    @property
+    def name(self) -> str:
+        """Return the rule by title and id."""
+        return f'"{self.title}" [{self.rule}]' if self.title else f"[{self.rule}]"
 
 
-def _lines(found: SideBySide, rules: RuleSet) -> Iterator[str]:
-    for each in found.rules[:_SHOWN]:
-        yield from bullet(rule_name(each.rule, rules), "  ")
-        quiz = each.quiz
-        yield from wrapped(
-            f"quiz: {counted(quiz.answered, 'answer')}, {quiz.full} with full credit, first asked "
-            f"on {quiz.first_day}", "    ", "      ",
-        )  # fmt: skip
-        yield from wrapped(
-            f"court: {_kept(each.before)} before that day; {_kept(each.since)} since",
-            "    ", "      ",
-        )  # fmt: skip
-    if len(found.rules) > _SHOWN:
-        yield from wrapped(f"and {len(found.rules) - _SHOWN} more", "  ")
-    yield from wrapped(_compared(found), "  ")
-    if found.undated:
-        yield from wrapped(f"Left out: {counted(found.undated, 'ball')} without a date.", "  ")
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BesideWords:
+    """Everything there is to say. compared: (which rules, how they moved); notes: what it means."""
+
+    title: str
+    lead: str
+    rules: tuple[RuleWords, ...]
+    compared_title: str
+    compared_lead: str
+    compared: tuple[tuple[str, str], ...]
+    notes: tuple[str, ...]
 
 
-def _compared(found: SideBySide) -> str:
-    if min(found.trained.n, found.untrained.n) < SMALLEST_N:
-        return (
-            "Rules already asked against rules not yet asked: not enough balls yet "
-            f"(n = {found.trained.n} and n = {found.untrained.n})."
-        )
-    return (
-        f"Since the first quiz, under rules already asked: {_kept(found.trained)}; under rules "
-        f"not yet asked: {_kept(found.untrained)}. A ball counts once for each rule. {_NO_CAUSE}"
+def beside_words(found: SideBySide, rules: RuleSet) -> BesideWords | None:
+    """Return what there is to say; None where no rule was both asked and met."""
+    if not found.rules:
+        return None
+    return BesideWords(
+        title=TITLE,
+        lead=_LEAD,
+        rules=tuple(_rule_words(each, rules) for each in found.rules),
+        compared_title=_COMPARED,
+        compared_lead=COUNTED,
+        compared=tuple(_compared(found.change)),
+        notes=tuple(_notes(found)),
+    )
+
+
+def _rule_words(each: RuleBeside, rules: RuleSet) -> RuleWords:
+    rule = find_rule(rules, each.rule)
+    quiz = each.quiz
+    return RuleWords(
+        rule=each.rule,
+        title="" if rule is None else rule.title,
+        quiz=f"{quiz.full} of {counted(quiz.answered, 'answer')} with full credit, first asked on "
+        f"{quiz.first_day}",
+        before=_kept(each.before),
+        since=_kept(each.since),
+        before_rate=each.before,
+        since_rate=each.since,
     )
 
 
 def _kept(rate: Rate) -> str:
-    counts = f"kept {rate.count} of {rate.n}"
-    if rate.n < SMALLEST_N:
-        return counts
-    low, high = rate.interval
-    return f"{counts} ({percent(rate.share)} %, {percent(low)} to {percent(high)} %)"
+    if not rate.n:
+        return "not met"
+    said = str(rate.standing) if rate.standing is Standing.NOT_ENOUGH else rate_cell(rate)
+    return f"kept {rate.count} of {rate.n}, {said}"
 
 
-def side_by_side_as_json(found: SideBySide) -> dict[str, object]:
-    """Return the same numbers as JSON; no share below ten balls."""
-    return {
-        "rules": [
-            {
-                "rule": each.rule,
-                "quiz": {
-                    "answered": each.quiz.answered,
-                    "full credit": each.quiz.full,
-                    "first asked": each.quiz.first_day.isoformat(),
-                },
-                "court before": _rate(each.before),
-                "court since": _rate(each.since),
-            }
-            for each in found.rules
-        ],
-        "already asked": _rate(found.trained),
-        "not yet asked": _rate(found.untrained),
-        "balls without a date": found.undated,
-        "note": _NO_CAUSE,
-    }
+def _compared(change: OwnChange) -> Iterator[tuple[str, str]]:
+    asked, not_yet = _group_words(change.asked), _group_words(change.not_yet)
+    moved = change.moved
+    if moved is None:
+        yield "rules asked", asked
+        yield "rules not asked yet, over the same dates", not_yet
+        yield "difference", str(Standing.NOT_ENOUGH)
+    else:
+        yield "rules asked", f"{_points(moved.asked)}, {asked}"
+        yield "rules not asked yet, over the same dates", f"{_points(moved.not_yet)}, {not_yet}"
+        yield "difference", f"{_points(moved.apart)}: {moved.says}"
 
 
-def _rate(rate: Rate) -> dict[str, object]:
-    enough = rate.n >= SMALLEST_N
-    return {
-        "kept": rate.count,
-        "n": rate.n,
-        "share": round(rate.share, 3) if enough else None,
-        "interval": [round(end, 3) for end in rate.interval] if enough else None,
-    }
+def _group_words(group: Group) -> str:
+    if not group.rules:
+        return "none met both before and since"
+    return f"{counted(group.rules, 'rule')}, n = {group.before} before and {group.since} since"
+
+
+def _points(moved: Moved) -> str:
+    by = percent(moved.by)
+    return (
+        f"{by:+} {'point' if abs(by) == 1 else 'points'} "
+        f"({percent(moved.low):+} to {percent(moved.high):+})"
+    )
+
+
+def _notes(found: SideBySide) -> Iterator[str]:
+    yield NO_CAUSE
+    if found.undated:
+        yield f"Left out: {counted(found.undated, 'ball')} without a date."
+
+
+def side_by_side_section(found: SideBySide, rules: RuleSet) -> Section:
+    """Return the section of a text, empty where no rule was both asked and met."""
+    words = beside_words(found, rules)
+    return Section(title=TITLE, lines=() if words is None else tuple(_lines(words)))
+
+
+def _lines(words: BesideWords) -> Iterator[str]:
+    for each in words.rules[:_SHOWN]:
+        yield from bullet(each.name, "  ")
+        for label, said in (("quiz", each.quiz), ("before", each.before), ("since", each.since)):
+            yield from labelled(label, said, len("before"), "    ")
+    if len(words.rules) > _SHOWN:
+        yield from wrapped(f"and {len(words.rules) - _SHOWN} more", "  ")
+    yield from wrapped(f"{words.compared_title}. {words.compared_lead}", "  ")
+    for group, said in words.compared:
+        yield from bullet(f"{group}: {said}", "  ")
+    for text in words.notes:
+        yield from wrapped(text, "  ")

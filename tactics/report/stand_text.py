@@ -111,8 +111,9 @@ def _depth_table(found: StandFound) -> tuple[str, ...]:
                 f"{bare(place.to_centre_m, 'm')} ({bare(place.covers_centre_m, 'm')}) m",
             )
         )
-    header = ("", "inside line", "wide after", "to it (covered)", "to the T (covered)")
-    return table(header, rows, frozenset({1, 2, 3, 4}))
+    header = ("", "inside line", "wide after", "to it", "to the T")
+    legend = wrapped("in brackets: how much of that way can be covered in time", "  ")
+    return (*table(header, rows, frozenset({1, 2, 3, 4})), *(legend if rows else ()))
 
 
 def return_scene(found: StandFound) -> CourtScene | None:

@@ -10,6 +10,8 @@ _HIDDEN = frozenset({"Cc", "Cf", "Cs", "Co", "Cn", "Zl", "Zp", "Zs"})
 
 def visible(text: str) -> str:
     """Return the text with every character that has no shape of its own spelt out."""
+    if text.isascii() and text.isprintable():
+        return text
     return "".join(map(shape, text))
 
 

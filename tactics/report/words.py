@@ -104,7 +104,13 @@ def word_with_numbers(trait: Trait, name: str) -> str:
 
 def says_something(known: Known, trait: Trait) -> bool:
     """Say whether anything is known of a fact: not that it may be anything, or does not exist."""
-    return not isinstance(known, Absent) and say(known, trait) != "any"
+    match known:
+        case OneOf(words):
+            return say_words(words, trait) != "any"
+        case Within(intervals):
+            return bool(complement(_inside(intervals, trait)))
+        case _:
+            return not isinstance(known, Absent)
 
 
 def _inside(intervals: Iterable[Interval], trait: Trait) -> tuple[Interval, ...]:

@@ -6,18 +6,22 @@ from dataclasses import dataclass
 from tactics.charting.entry import Entry, Page, Write
 from tactics.charting.fields import fields_of, fields_of_day
 from tactics.charting.menu import menu_of
-from tactics.charting.press import field_question, phases_of, press
+from tactics.charting.noted import STANDING_FACTS
+from tactics.charting.press import field_question, open_facts, phases_of, press
 from tactics.charting.question import Question
 from tactics.charting.summary import grade_lines
 from tactics.engine.coverage import is_covered
+from tactics.model.ball import Ball
 from tactics.model.known import NOT_SEEN, OneOf
+from tactics.model.names import fold
 from tactics.model.situation import Situation
 from tactics.report.layout import wrapped
 from tactics.report.sentences import choice_words, facts_words, situation_sentence
-from tactics.report.words import say_short
+from tactics.report.words import say_short, word_with_numbers
 from tactics.screens.choices import choice_lines
 from tactics.screens.view import Line, Look, Place, Size, View, line
 
+NOT_COVERED = "These rules do not speak about such balls: they are kept, not graded."
 _GRADE_ROWS = 6
 _LAST_BALLS = 12
 _KEYS = "Enter: as shown  -: not seen  Backspace: undo  Tab: menu  ?: words  Ctrl-C: stop"
@@ -52,6 +56,8 @@ def view_of(entry: Entry, size: Size) -> View:
     if entry.page is Page.ASKING:
         top += [line(text) for text in last_grade(entry)[:_GRADE_ROWS]]
         top += [(), *(line(text) for text in so_far(entry))]
+    if entry.page is Page.BALL:
+        top += [*(line(text) for text in picked_grade(entry)[:_GRADE_ROWS]), ()]
     body = [line(text, Look.STRONG) for text in asked(entry)]
     row = len(top)
     rows = [*top, *body, *_choices(entry, size.columns)]
@@ -77,6 +83,14 @@ def last_grade(entry: Entry) -> tuple[str, ...]:
     return grade_lines(len(entry.balls), entry.balls[-1], advisor)
 
 
+def picked_grade(entry: Entry) -> tuple[str, ...]:
+    """Return the grade of the ball that is to be changed, where the coach wants grades now."""
+    if not entry.sitting.shows_grades:
+        return ()
+    advisor = entry.sitting.form.decider.advisor
+    return grade_lines(entry.picked + 1, entry.balls[entry.picked], advisor)
+
+
 def so_far(entry: Entry) -> tuple[str, ...]:
     """Return what is noted of the ball in front, the pain line first where there is one."""
     words = entry.sitting.form.decider.advisor.vocabulary
@@ -86,7 +100,7 @@ def so_far(entry: Entry) -> tuple[str, ...]:
     first = ["Pain or a restriction today: effort is not graded."] if is_restricted else []
     rules = entry.sitting.form.decider.advisor.rules
     if not is_covered(rules, Situation.of(standing)):
-        first += ["These rules do not speak about such balls: they are kept, not graded."]
+        first += [NOT_COVERED]
     if entry.standing_open:
         return tuple(first)
     if entry.is_at_start:
@@ -156,7 +170,7 @@ def pairs_of(entry: Entry) -> list[tuple[str, str]]:
         case Page.MENU:
             return [(item.key, item.word) for item in menu_of(entry)]
         case Page.BALL:
-            fields = fields_of(entry.balls[entry.picked], words)
+            fields = fields_of(entry.balls[entry.picked], words, open_facts(entry))
             return [(field.key, field.name) for field in fields]
         case Page.TODAY:
             return [(field.key, field.name) for field in fields_of_day(dict(entry.standing), words)]
@@ -175,11 +189,16 @@ def explained(entry: Entry) -> list[tuple[str, str, str]]:
     words = entry.sitting.form.decider.advisor.vocabulary
     match entry.page:
         case Page.WORDS if entry.question is not None:
-            return [(each.key, each.word, each.mark) for each in entry.question.options]
+            trait = words.find(entry.question.name)
+            return [
+                (each.key, each.word, each.mark or (word_with_numbers(trait, each.word)
+                                                    if trait is not None else ""))
+                for each in entry.question.options
+            ]  # fmt: skip
         case Page.MENU:
             return [(item.key, item.word, item.says) for item in menu_of(entry)]
         case Page.BALL:
-            fields = fields_of(entry.balls[entry.picked], words)
+            fields = fields_of(entry.balls[entry.picked], words, open_facts(entry))
         case Page.TODAY:
             fields = fields_of_day(dict(entry.standing), words)
         case _:
@@ -207,13 +226,22 @@ def _by_eye(entry: Entry) -> tuple[str, ...]:
 
 
 def last_balls(entry: Entry) -> tuple[str, ...]:
-    """Return the last balls with their numbers, the latest last."""
+    """Return the last balls with their numbers, the latest last; facts of the day aside."""
     words = entry.sitting.form.decider.advisor.vocabulary
     first = max(0, len(entry.balls) - _LAST_BALLS)
     return tuple(
-        f"{place + 1:4}  {choice_words(ball.choice, words)}; {facts_words(ball.situation, words)}"
+        f"{place + 1:4}  {_who(entry, ball)}{choice_words(ball.choice, words)}; "
+        f"{facts_words(_of_the_ball(ball), words)}"
         for place, ball in enumerate(entry.balls[first:], start=first)
     )
+
+
+def _who(entry: Entry, ball: Ball) -> str:
+    return "" if fold(ball.player) == fold(entry.player) else f"{ball.player}: "
+
+
+def _of_the_ball(ball: Ball) -> Situation:
+    return Situation.of(pair for pair in ball.situation.facts if pair[0] not in STANDING_FACTS)
 
 
 def _foot(entry: Entry) -> str:

@@ -15,6 +15,7 @@ from tactics.screens.charting import (
     last_balls,
     last_grade,
     pairs_of,
+    picked_grade,
     so_far,
 )
 from tactics.screens.choices import listed, plain_choice
@@ -51,6 +52,8 @@ class Lines:
         if entry.page is Page.ASKING and entry.is_at_start:
             yield from self._last_grade(entry)
             yield from so_far(entry)
+        if entry.page is Page.BALL:
+            yield from picked_grade(entry)
         yield from asked(entry)
         yield from _words(entry)
 

@@ -8,6 +8,7 @@ from tactics.quiz.aiming import first_spot, moved
 from tactics.quiz.steps import Pick, Skip, Stage, Sure, TimeOut
 from tactics.report.court_picture import Spot
 from tactics.report.quiz_page import Page, Room
+from tactics.report.quiz_places import capital, spot_words
 from tactics.report.quiz_sheet import Ink, Row
 from tactics.report.quiz_view import (
     Own,
@@ -257,7 +258,8 @@ class QuizScreen:
         pick = self.sitting.state.pick
         if self.spot is None or pick is None or pick.free is None:
             return None
-        return Own(spot=self.spot, text=pick.free.text, grade=pick.free.grade.value)
+        text = capital(spot_words(self.spot))  # as it was called while it moved
+        return Own(spot=self.spot, text=text, grade=pick.free.grade.value)
 
 
 def _picked(pick: Pick | None) -> int | None:

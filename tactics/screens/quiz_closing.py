@@ -5,7 +5,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from datetime import date
 
-from tactics.model.scenario import Answer
+from tactics.model.scenario import Answer, Ask
 from tactics.model.verdict import Grade
 from tactics.quiz.feedback import if_then
 from tactics.quiz.steps import QuizState
@@ -78,8 +78,12 @@ def _day(day: date, today: date) -> str:
 
 
 def _plan(state: QuizState) -> str:
-    """Return the plan of the first question that was missed, else of the last one that has one."""
+    """Return the plan of the first question that was missed, else of the last one that has one.
+
+    A name that was asked for is nothing to do on court: it is taken only where there is no other.
+    """
     both = list(zip(state.asked, state.answers, strict=True))
     missed = [scenario for scenario, answer in both if answer.grade is not Grade.SOUND]
     order = [*missed, *(scenario for scenario, _ in reversed(both))]
-    return next((plan for plan in map(if_then, order) if plan), "")
+    played = sorted(order, key=lambda scenario: scenario.ask is Ask.NAME)
+    return next((plan for plan in map(if_then, played) if plan), "")

@@ -1,18 +1,21 @@
 """Keys -> balls: nothing breaks it, what was charted is read back, and undo goes back."""
 
+from dataclasses import replace
+
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from tactics.charting.entry import Entry, Page, Remove, Replace
-from tactics.charting.fields import TAKE_OUT, fields_of
+from tactics.charting.fields import TAKE_OUT, fields_of, with_word
 from tactics.charting.journal import Sheet, new_sheet, text_of, written
 from tactics.charting.menu import menu_of
-from tactics.charting.press import press
+from tactics.charting.press import open_facts, press
 from tactics.charting.question import OUTCOME
 from tactics.model.known import word
+from tactics.model.names import fold
 from tactics.reading.charts import read_chart
-from tactics.screens.charting import view_of
+from tactics.screens.charting import picked_grade, view_of
 from tactics.screens.view import Size
 from tactics.source import Source
 from tests.charting.made import club, first_entry
@@ -145,3 +148,70 @@ def test_a_ball_without_a_stroke_is_charted_as_such(word_on_screen: str, respons
 def first_entry_in_a_rally() -> Entry:
     entry, _ = charted(["b"])
     return entry
+
+
+@pytest.mark.parametrize("opening", [["tab"], ["tab", "t"], ["tab", "t", "o"]])
+def test_a_slip_of_the_finger_closes_no_page(opening: list[str]):
+    entry, _ = charted(["b", *opening])
+
+    slipped = press(entry, "z").entry
+
+    assert slipped.page is entry.page
+    assert slipped.notice == '"z" is no key here. Enter goes back.'
+    assert press(slipped, "enter").entry.page is not entry.page
+
+
+def test_a_letter_counts_as_it_stands_on_the_screen():
+    entry, _ = charted(["s", "u"])
+    assert entry.question is not None
+    assert entry.question.name == "direction"
+
+    after = press(entry, "T").entry
+
+    assert after.noted.choice.get("direction") == word("T")
+
+
+def test_an_answer_about_the_day_wipes_out_what_was_said_before():
+    entry, _ = charted(["tab", "o", "paste:Lark", "enter", "z"])
+    assert entry.notice.startswith('"z" is no key')
+
+    assert press(entry, "r").entry.notice == ""
+
+
+def test_a_ball_that_turns_out_not_to_be_played_loses_its_shot_and_gets_it_back_empty():
+    played = pressed_word(asked_for_the_outcome(), "as wanted").balls[0]
+    response = club().vocabulary.trait("response")
+
+    let_go = with_word(played, response, "let go")
+
+    assert let_go.choice.as_dict() == {"response": word("let go")}
+    assert (let_go.outcome.landed, let_go.outcome.as_intended) == ("no stroke", "")
+    again = with_word(let_go, response, "played")
+    assert again.outcome.landed == ""
+
+
+def test_where_the_rules_do_not_speak_only_the_choice_and_the_ball_are_asked():
+    doubles = club().vocabulary.trait("format").value_of("doubles")
+    assert doubles is not None
+    entry = replace(first_entry(), standing=(*first_entry().standing, ("format", doubles)))
+    asked = []
+    while not entry.balls:
+        assert entry.question is not None
+        asked.append(entry.question.name)
+        entry = press(entry, "-" if asked[1:] else "b").entry
+
+    assert asked == ["game situation", "intent", "direction", OUTCOME]
+
+
+def test_what_would_decide_an_undecided_ball_can_be_noted_afterwards():
+    entry, _ = charted(["b"])
+    while not entry.balls:
+        entry = press(entry, "-").entry
+    picked = replace(entry, page=Page.BALL, picked=0)
+
+    names = [fold(field.name) for field in fields_of(entry.balls[0], club().vocabulary,
+                                                     open_facts(picked))]  # fmt: skip
+
+    assert open_facts(picked)
+    assert set(open_facts(picked)) <= set(names)
+    assert any(text.startswith("Ball 1: undecided") for text in picked_grade(picked))

@@ -1,41 +1,25 @@
 """`audit` and `plan` with quiz answers beside what was charted."""
 
 import json
-from dataclasses import replace
-from datetime import date
+import re
 from pathlib import Path
 
 import pytest
 
 from tactics.cli.main import Exit, safely
 from tactics.cli.quiz_players import usual_folder
-from tactics.model.scenario import Credit
-from tactics.quiz.boxes import Boxes
 from tactics.quiz.kept import player_file
-from tactics.quiz.store import Store, open_store
-from tests.golden import Golden
-from tests.quiz.answered import answer, question, quiz
+from tests.golden import CASES, Golden, read_exactly
+from tests.quiz_folder import keep_answers
+from tests.report.html.page_reader import ReadPage, read_page
 
 TITLE = "Quiz and court, side by side"
-FIRST = date(2026, 3, 14)
+MOVED = re.compile(r"[-+]\d+ points? \(")
 
 
 @pytest.fixture
 def folder(tmp_path: Path) -> Path:
-    """Return a folder in which Wren has answered three questions on two rules."""
-    store = open_store(tmp_path, "Wren", FIRST)
-    assert isinstance(store, Store)
-    with store:
-        number = store.begin(quiz(question()), FIRST)
-        assert isinstance(number, int)
-        for rule, credit in (
-            ("short-and-low-lead-in", Credit.FULL),
-            ("short-and-low-lead-in", Credit.NONE),
-            ("wide-go-high", Credit.FULL),
-        ):
-            each = replace(answer(0, credit), rule=rule, day=FIRST)
-            assert store.save(number, question(), each, Boxes()) is None
-    return tmp_path
+    return keep_answers(tmp_path)
 
 
 def printed(capsys: pytest.CaptureFixture[str], command: str, *more: str) -> str:
@@ -63,6 +47,43 @@ def test_json_has_the_same_numbers(folder: Path, capsys: pytest.CaptureFixture[s
         "full credit": 1,
         "first asked": "2026-03-14",
     }
+
+
+@pytest.fixture(scope="module", params=["audit", "plan"])
+def page(request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFactory) -> ReadPage:
+    folder = keep_answers(tmp_path_factory.mktemp("answers"))
+    return page_of(request.param, folder)
+
+
+def page_of(command: str, folder: Path) -> ReadPage:
+    path = folder / "page.html"
+    arguments = [command, "--sample", "--quiz-folder", str(folder), "--html", str(path)]
+    assert safely(arguments) == Exit.FINE
+    return read_page(path.read_text(encoding="utf-8"))
+
+
+def test_the_page_says_what_the_text_says(page: ReadPage) -> None:
+    told = " ".join(read_exactly(CASES / "audits" / "beside-quiz.txt").split())
+    cells = [" ".join(e.text.split()) for e in page.named("td") if "kept" in e.text]
+    moved = [" ".join(e.text.split()) for e in page.named("dd") if MOVED.search(e.text)]
+
+    assert (len(cells), len(moved)) == (6, 3)
+    assert all(text in told for text in (*cells, *moved))
+    assert "Neither is shown to cause the other." in " ".join(page.text.split())
+
+
+def test_the_table_has_a_caption_and_its_cells_have_headings(page: ReadPage) -> None:
+    heads = [e for e in page.named("th") if e.attributes["scope"] == "rowgroup"][-3:]
+
+    assert "Answers at home, and balls on court" in page.named("caption")[-1].text
+    assert "court, before" in page.named("thead")[-1].text
+    assert [e.text.split()[-1] for e in heads] == [
+        "rally-with-air", "short-and-low-lead-in", "wide-go-high",
+    ]  # fmt: skip
+
+
+def test_a_page_without_answers_has_no_such_section(tmp_path: Path) -> None:
+    assert TITLE not in page_of("plan", tmp_path).text
 
 
 def test_tests_never_look_into_the_folder_of_this_machine() -> None:

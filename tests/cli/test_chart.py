@@ -223,3 +223,21 @@ def test_grades_wait_until_the_end_where_that_is_wanted(tmp_path):
     assert done.stdout.count("Ball 1: ") == end.count("Ball 1: ") == 1
     assert "Ball 2: " in end
     assert "2 balls: " in end
+
+
+def test_a_ball_that_was_only_begun_is_never_said_to_be_on_disk(tmp_path):
+    path = tmp_path / "lesson.csv"
+
+    done = piped(path, "b\ng\ny\nb\nbuild\n", *KNOWN)
+
+    assert "Ball 2 was begun and not finished, so it is not on disk." in done.stdout
+    assert len(rows_of(path)) == 1
+
+
+def test_balls_the_rules_do_not_speak_about_name_the_rules_that_do(tmp_path):
+    known = [each.replace("singles", "doubles") for each in KNOWN]
+
+    done = piped(tmp_path / "lesson.csv", "b\nbuild\nc\nas wanted\n", *known)
+
+    assert "1 ball: 1 not covered." in done.stdout
+    assert "--rules doubles-club" in done.stdout

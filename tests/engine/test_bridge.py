@@ -8,7 +8,8 @@ from hypothesis import strategies as st
 from tactics.engine.candidate import Candidate, candidate_of
 from tactics.engine.exchange import exchange
 from tactics.engine.no_shot import Why
-from tactics.engine.position import Conditions, position_of
+from tactics.engine.position import position_of
+from tactics.engine.told import Conditions
 from tactics.flight.shots import Contact
 from tactics.model.choice import Choice
 from tactics.model.known import Known, Within, between, number, word

@@ -12,8 +12,13 @@ import numpy as np
 from tactics.flight.bounce import bounce, meet, pace_rating
 from tactics.flight.constants import (
     AIR_DENSITY,
+    GREEN,
     HARD,
+    ORANGE,
+    RED_FELT,
+    RED_FOAM,
     SURFACES,
+    VACUUM,
     YELLOW,
     Air,
     BallKind,
@@ -34,7 +39,14 @@ M_PER_INCH = 0.0254
 Given = Mapping[str, Any]
 
 
+STAGE_BALLS = {
+    "yellow": YELLOW, "green": GREEN, "orange": ORANGE, "red felt": RED_FELT, "red foam": RED_FOAM,
+}  # fmt: skip
+
+
 def ball_of(given: Given) -> BallKind:
+    if "ball" in given:
+        return STAGE_BALLS[given["ball"]]
     names = ("mass_kg", "radius_m", "inertia_share", "drag", "lift_share")
     return replace(YELLOW, **{name: given[name] for name in names if name in given})
 
@@ -363,6 +375,29 @@ def restitution_of_drop(given: Given) -> Any:
     return np.interp(given["rebound_m"], tops, up) / down
 
 
+def fastest_fall_ms(given: Given) -> Any:
+    """Speed at the ground after a fall so long that the ball gets no faster."""
+    drop = launches(x_m=0, y_m=-5, z_m=200.0, pace_ms=0.0, elevation_deg=-90)
+    return fly(drop, ball=ball_of(given), air=air_of(given)).landing.speed_ms
+
+
+def speed_kept_pct(given: Given) -> Any:
+    """Share of its speed that a fast level ball keeps over a distance."""
+    shot = launches(x_m=0, y_m=0, z_m=100.0, pace_ms=60.0, elevation_deg=0.0)
+    flight = fly(shot, ball=ball_of(given), air=air_of(given), plane_y_m=given["distance_m"])
+    return 100.0 * flight.crossing.speed_ms / 60.0
+
+
+def vacuum_rebound_share(given: Given) -> Any:
+    """Height that a ball rebounds to against the yellow one, without air."""
+    drop = launches(x_m=0, y_m=-5, z_m=2.54, pace_ms=0.0, elevation_deg=-90)
+    up = [
+        bounce(fly(drop, ball=ball, air=VACUUM).landing, ball=ball).velocity_ms[2]
+        for ball in (ball_of(given), YELLOW)
+    ]
+    return (up[0] / up[1]) ** 2
+
+
 def _incoming(given: Given) -> Motion:
     angle = np.radians(np.atleast_1d(given["angle_deg"]))
     zero = np.zeros_like(angle)
@@ -441,5 +476,8 @@ MEASURES: dict[str, Callable[[Given], Any]] = {
         grip_angle_deg,
         court_pace_rating,
         restitution_of_drop,
+        fastest_fall_ms,
+        speed_kept_pct,
+        vacuum_rebound_share,
     )
 }

@@ -64,6 +64,14 @@ def test_service_boxes_lie_across_from_the_server():
     assert left.contains([-2.0, 2.0, 0.0], [6.0, 6.0, 6.0]).tolist() == [False, True, True]
 
 
+@pytest.mark.parametrize(("area", "sign"), [(Area.FROM_RIGHT, 1), (Area.FROM_LEFT, -1)])
+def test_a_serve_may_touch_the_far_half_of_the_centre_line(area, sign):
+    box = FULL_SINGLES.box(area)
+
+    assert box is not None
+    assert box.contains([sign * 0.054, sign * 0.056], [5.0, 5.0]).tolist() == [True, False]
+
+
 def test_service_boxes_of_doubles_are_those_of_singles():
     assert court_for(format_=Format.DOUBLES).box(Area.FROM_LEFT) == FULL_SINGLES.box(Area.FROM_LEFT)
 
@@ -95,7 +103,9 @@ def test_inside_line_is_negative_outside():
 def test_every_constant_lies_in_its_own_range_and_names_its_source():
     records = [each for each in vars(constants).values() if isinstance(each, constants.Constant)]
     records += [*constants.RESTITUTION.values(), *constants.FRICTION.values()]
+    balls = constants.STAGE_BALLS.values()
+    records += [each for ball in balls for each in (ball.mass, ball.radius, ball.rebound)]
 
-    assert len(records) > 12
+    assert len(records) > 24
     assert all(each.low <= each.value <= each.high for each in records)
     assert all(each.source and each.unit for each in records)

@@ -7,13 +7,16 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from tactics.flight.constants import SURFACES, Air, SurfaceName, air_density_kg_m3
+from tactics.flight.constants import SURFACES, VACUUM, Air, SurfaceName, air_density_kg_m3
 from tactics.flight.court import Area, Format, Stage, court_for
 from tactics.flight.exchange import exchanges, fan_of_replies
+from tactics.flight.interception import meetings
 from tactics.flight.levels import BEGINNER, CLUB
 from tactics.flight.limits import Quantity
-from tactics.flight.moment import Moment, home_depth_m, remarks_on
+from tactics.flight.moment import Moment, home_depth_m, rally_pace_ms, remarks_on
+from tactics.flight.motion import launches
 from tactics.flight.shots import Contact
+from tactics.flight.trajectory import fly
 from tactics.flight.venue import FULL_COURT, Venue
 from tests.flight.exchange_strategies import (
     aimed_shots,
@@ -55,6 +58,36 @@ def test_a_higher_flight_takes_longer_and_leaves_the_hitter_more_time(moment, x,
     assert not (spared <= -0.02).any()
 
 
+@pytest.mark.parametrize("stage", [Stage.RED, Stage.ORANGE], ids=str)
+def test_on_a_short_court_pace_and_place_go_with_its_length(stage):
+    small = Venue(court=court_for(stage))
+    share = small.court.half_length_m / FULL_COURT.court.half_length_m
+
+    lands = []
+    for venue, scale in ((FULL_COURT, 1.0), (small, share)):
+        rally = launches(
+            x_m=0.0, y_m=-12.0 * scale, z_m=venue.ball.radius_m, elevation_deg=20.0,
+            pace_ms=rally_pace_ms(CLUB, venue),
+        )  # fmt: skip
+        landing = fly(rally, ball=venue.ball, air=VACUUM).landing.position_m[1, 0]
+        lands.append(landing / venue.court.half_length_m)
+    behind = [home_depth_m(CLUB, v) / v.court.half_length_m for v in (FULL_COURT, small)]
+
+    assert lands[1] == pytest.approx(lands[0], abs=1e-3)
+    assert behind[1] == pytest.approx(behind[0])
+
+
+def test_a_ball_is_volleyed_up_to_seven_metres_from_the_net_and_no_further():
+    shots = aimed_shots(HOME.contact, np.zeros(1), 10.0, 0.5, 1200.0, FULL_COURT)
+    launch = shots.launch()
+
+    found = meetings(launch, fly(launch).landing, FULL_COURT, sample_s=0.02)
+    depths = found.y_m[found.is_in_air]
+
+    assert 6.0 < depths.max() <= 7.0
+    assert 0.3 < depths.min() < 3.0
+
+
 @settings(max_examples=20, deadline=None)
 @given(moments, targets)
 def test_the_fan_is_sorted_and_each_reply_lands_on_the_hitters_side(moment, places):
@@ -77,6 +110,15 @@ def test_an_opponent_at_the_net_takes_a_ball_within_reach_in_the_air():
     assert volley.contact_time_s < bounced.contact_time_s
     assert volley.contact_y_m < 7.0
     assert volley.contact_time_s < volley.flight_time_s
+
+
+@pytest.mark.parametrize(("depth", "volleys"), [(5.0, True), (8.0, False)])
+def test_only_an_opponent_near_the_net_meets_a_drive_before_it_bounces(depth, volleys):
+    shots = aimed_shots(HOME.contact, np.zeros(1), 10.0, 0.8, 1200.0, FULL_COURT)
+
+    done = exchanges(shots, replace(HOME, opponent_depth_m=depth))
+
+    assert bool(done.contact_time_s[0] < done.flight_time_s[0]) is volleys
 
 
 def test_an_opponent_at_the_net_lacks_time_for_a_good_lob():
@@ -175,3 +217,14 @@ def test_impossible_places_are_named_with_their_range():
     ]
     assert remarks_on(HOME) == ()
     assert HOME.hitter is CLUB
+
+
+def test_wind_is_remarked_on_in_the_unit_it_is_told_in():
+    stormy = replace(FULL_COURT, air=Air(wind_along_ms=-20.0))
+
+    (remark,) = remarks_on(replace(HOME, venue=stormy))
+
+    assert remark.sentence == (
+        "wind along the court -72 km/h is unusual: -32 to 32 km/h is common; it was computed all "
+        "the same"
+    )

@@ -24,7 +24,8 @@ from tactics.flight.limits import Quantity, check_numbers, limits_for
         (
             Quantity.PACE,
             400.0,
-            "pace 400 km/h cannot be: 5 to 270 km/h is possible (no human hits harder)",
+            "pace 400 km/h cannot be: 5 to 270 km/h is possible "
+            "(slower is no stroke, and no human hits harder)",
         ),
         (
             Quantity.TOPSPIN,
@@ -52,7 +53,8 @@ from tactics.flight.limits import Quantity, check_numbers, limits_for
         (
             Quantity.PACE,
             math.nan,
-            "pace nan km/h cannot be: 5 to 270 km/h is possible (no human hits harder)",
+            "pace nan km/h cannot be: 5 to 270 km/h is possible "
+            "(slower is no stroke, and no human hits harder)",
         ),
     ],
 )
@@ -73,8 +75,8 @@ def test_an_impossible_number_is_named_with_its_range(quantity, value, sentence)
         ),
         (
             Quantity.WIND_ACROSS,
-            -12.0,
-            "wind across the court -12 m/s is unusual: -9 to 9 m/s is common; "
+            -45.0,
+            "wind across the court -45 km/h is unusual: -32 to 32 km/h is common; "
             "it was computed all the same",
         ),
     ],

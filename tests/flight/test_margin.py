@@ -145,7 +145,7 @@ def test_no_margin_shrinks_with_scatter(stroke, level, factor, more):
     assert all(b.height_over_net_m >= a.height_over_net_m - 0.02 for a, b in reached)
 
 
-@settings(max_examples=15, deadline=None)
+@settings(max_examples=8, deadline=None)
 @given(strokes, LEVELS)
 def test_a_higher_wanted_share_never_asks_for_a_smaller_margin(stroke, level):
     curve = [each for each in margin_curve(stroke, level_scatter(level)) if each]
@@ -157,7 +157,7 @@ def test_a_higher_wanted_share_never_asks_for_a_smaller_margin(stroke, level):
     assert height == sorted(height)
 
 
-@settings(max_examples=15, deadline=None)
+@settings(max_examples=8, deadline=None)
 @given(strokes, LEVELS, st.sampled_from(WANTED))
 def test_margins_are_the_same_mirrored(stroke, level, wanted):
     contact = Contact(
@@ -190,8 +190,70 @@ def test_an_aim_that_is_enough_gives_the_wanted_share_when_it_is_flown(level):
     assert shares.into_court == pytest.approx(0.8, abs=0.015)
 
 
+SERVES = {
+    "wide from the right": (Area.FROM_RIGHT, 0.9, -1),
+    "down the T from the right": (Area.FROM_RIGHT, 0.9, 1),
+    "wide from the left": (Area.FROM_LEFT, -0.9, 1),
+}
+
+
+@pytest.mark.parametrize("serve", SERVES.values(), ids=SERVES)
+def test_a_serves_margin_is_that_of_its_box(serve):
+    area, x, line = serve
+    contact = Contact(x_m=x, depth_m=11.885, height_m=2.7)
+    stroke = Stroke(contact=contact, pace_ms=38.0, topspin_rpm=1200.0, line=line, area=area)
+    scatter = level_scatter(COMPETITIVE).times(0.6)
+    found = margin_for(stroke, scatter, 0.7)
+    assert isinstance(found, Margin)
+
+    shot = _aimed(stroke, found)
+    shares = shares_of_balls(shot, spread_of([scatter]), FULL_COURT, stroke.box(FULL_COURT))
+
+    assert found.is_enough
+    assert shares.into_court == pytest.approx(0.7, abs=0.015)
+    assert shares.into_net == pytest.approx(found.share_net, abs=0.015)
+    assert shares.long == pytest.approx(found.share_long, abs=0.015)
+
+
+@pytest.mark.parametrize("factor", [0.3, 1.0])
+def test_as_many_balls_meet_the_net_as_fly_wide(factor):
+    stroke = Stroke(contact=CONTACT, pace_ms=21.0, topspin_rpm=1000.0)
+
+    found = margin_for(stroke, level_scatter(CLUB).times(factor), 0.7)
+
+    assert isinstance(found, Margin)
+    past_the_net = 1.0 - found.share_net - found.share_long
+    assert found.share_wide / past_the_net == pytest.approx(found.share_net, abs=0.01)
+
+
+@pytest.mark.parametrize("level", [CLUB, COMPETITIVE, TOUR], ids=lambda level: level.name)
+def test_no_height_gives_more_balls_in_than_the_best_margin(level):
+    stroke = Stroke(contact=CONTACT, pace_ms=1.3 * level.rally_pace_ms, topspin_rpm=500.0)
+    scatter = level_scatter(level)
+    found = margin_for(stroke, scatter, 0.99)
+    assert isinstance(found, Margin)
+
+    heights = np.arange(0.1, 3.0, 0.1)
+    done = aim(
+        Strike(x_m=1.0, y_m=-12.585, z_m=0.95, topspin_rpm=500.0),
+        target_x_m=0.0, pace_ms=stroke.pace_ms, height_over_net_m=heights,
+    )  # fmt: skip
+    shots = [
+        one_shot(CONTACT, stroke.pace_ms, done.elevation_deg[i], done.azimuth_deg[i], 500.0)
+        for i in np.flatnonzero(done.is_possible)
+    ]
+    best = max(
+        float(shares_of_balls(shot, spread_of([scatter]), FULL_COURT, BOX).into_court[0])
+        for shot in shots
+    )
+
+    assert found.share_in >= best - 0.015
+
+
 def _aimed(stroke, margin):
     contact = stroke.contact
+    box = stroke.box(FULL_COURT)
+    edge = box.x_high_m if stroke.line > 0 else box.x_low_m
     done = aim(
         Strike(
             x_m=contact.x_m,
@@ -199,7 +261,7 @@ def _aimed(stroke, margin):
             z_m=contact.height_m,
             topspin_rpm=stroke.topspin_rpm,
         ),
-        target_x_m=stroke.line * (FULL_COURT.court.half_width_m - margin.inside_line_m),
+        target_x_m=edge - stroke.line * margin.inside_line_m,
         pace_ms=stroke.pace_ms,
         height_over_net_m=margin.height_over_net_m,
     )

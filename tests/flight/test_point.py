@@ -19,6 +19,7 @@ from tactics.flight.assumptions import (
 from tactics.flight.constants import Air
 from tactics.flight.court import Format, Stage, court_for
 from tactics.flight.estimate import point_values
+from tactics.flight.exchange import exchanges
 from tactics.flight.levels import BEGINNER, CLUB, COMPETITIVE, TOUR
 from tactics.flight.moment import Moment, home_depth_m
 from tactics.flight.point import (
@@ -107,17 +108,44 @@ def test_a_longer_way_home_never_helps_the_hitter(moment, places, extra, more):
 
 
 @settings(max_examples=12, deadline=None)
-@given(moments, st.tuples(st.floats(-3.5, 3.5), st.floats(7, 10)), st.floats(0.1, 0.9))
-def test_an_opponent_nearer_to_the_ball_hardly_ever_helps_the_hitter(moment, place, share):
+@given(
+    moments,
+    st.tuples(st.floats(-3.5, 3.5), st.floats(7, 10)),
+    st.tuples(st.floats(-5, 5), st.floats(13.9, 17)),
+)
+def test_an_opponent_a_metre_nearer_to_the_ball_helps_the_hitter_by_a_point_at_most(
+    moment, place, stands
+):
     shots = high_balls(moment, [place])
-    far = replace(moment, opponent_depth_m=13.0)
-    towards = 1.3 * place[0] - far.opponent_x_m
-    near = replace(far, opponent_x_m=far.opponent_x_m + share * towards)
+    far = replace(moment, opponent_x_m=stands[0], opponent_depth_m=stands[1])
+    done = exchanges(shots, far)
+    to_x, to_y = done.contact_x_m[0] - stands[0], done.contact_y_m[0] - stands[1]
+    way = max(float(np.hypot(to_x, to_y)), 1.0)
+    near = replace(
+        far,
+        opponent_x_m=stands[0] + float(to_x) / way,
+        opponent_depth_m=stands[1] + float(to_y) / way,
+    )
 
     gained = chances(shots, near) - chances(shots, far)
 
-    # stepping towards the ball may lead away from where it is met in the end: up to a point
-    assert not (gained > 0.012).any()
+    # stepping towards one meeting leads away from others, least so for who stands behind the ball
+    assert not (gained > 0.01).any()
+
+
+@settings(max_examples=12, deadline=None)
+@given(moments, targets, st.floats(0.0, 3.0), st.floats(0.0, 4.0))
+def test_an_opponent_nearer_to_every_place_of_the_path_never_helps_the_hitter(
+    moment, places, forward, inwards
+):
+    shots = high_balls(moment, places)
+    # nobody meets a ball further back than 5 m behind the baseline, and none flies so far aside
+    corner = replace(moment, opponent_x_m=14.0, opponent_depth_m=20.0)
+    nearer = replace(corner, opponent_x_m=14.0 - inwards, opponent_depth_m=20.0 - forward)
+
+    far, near = (chances(shots, each) for each in (corner, nearer))
+
+    assert not (near > far + 1e-9).any()
 
 
 INSIDE = np.arange(0.2, 4.2, 0.4)

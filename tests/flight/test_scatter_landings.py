@@ -4,6 +4,7 @@ import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from scipy import stats
 
 from tactics.flight.landings import CONFIDENCE, LandingScatter, fit_landings, measured_scatter
 from tactics.flight.levels import CLUB
@@ -46,10 +47,34 @@ def test_shanks_of_a_fifth_or_more_are_the_players_scatter():
     assert fit.set_aside == 0
 
 
-def test_identical_balls_have_no_scatter():
-    fit = fit_landings([1.0] * 10, [9.0] * 10)
+def test_balls_that_all_lie_in_one_place_are_no_measurement():
+    problems = fit_landings([1.0] * 10, [9.0] * 10)
 
-    assert (fit.n, fit.sideways.sd_m, fit.sideways.middle_m) == (10, 0.0, 1.0)
+    assert [each.sentence for each in problems] == [
+        "sideways scatter 0 m cannot be used: 0.05 to 15 m is possible",
+        "depth scatter 0 m cannot be used: 0.05 to 15 m is possible",
+    ]
+
+
+def test_the_middle_lies_in_its_interval_about_as_often_as_it_says():
+    fits = [fit_landings(*balls(seed, n=12)) for seed in range(600)]
+
+    held = np.mean([f.depth.middle_low_m <= 9.0 <= f.depth.middle_high_m for f in fits])
+
+    assert held == pytest.approx(CONFIDENCE, abs=0.04)
+
+
+@pytest.mark.parametrize("n", [8, 20, 200])
+def test_intervals_are_those_of_chi_square_and_student(n):
+    x, y = balls(5, n=n)
+    fit = fit_landings(x, y)
+    free, sd = fit.n - 1, fit.depth.sd_m
+
+    low, high = (sd * (free / stats.chi2.ppf(share, free)) ** 0.5 for share in (0.95, 0.05))
+    away = stats.t.ppf(0.95, free) * sd / fit.n**0.5
+
+    assert (fit.depth.low_m, fit.depth.high_m) == pytest.approx((low, high), rel=0.01)
+    assert fit.depth.middle_high_m - fit.depth.middle_m == pytest.approx(away, rel=0.002)
 
 
 @given(st.integers(0, 500), st.floats(-5, 5), st.floats(0.2, 3))

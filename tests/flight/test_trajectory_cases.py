@@ -10,7 +10,17 @@ import yaml
 from tests.flight.measures import MEASURES
 
 FOLDER = Path(__file__).parent.parent / "cases" / "flights"
-FILES = ("vacuum", "air", "conditions", "anchors", "serve", "groundstroke", "bounce", "windows")
+FILES = (
+    "vacuum",
+    "air",
+    "conditions",
+    "anchors",
+    "serve",
+    "groundstroke",
+    "bounce",
+    "windows",
+    "stages",
+)
 CASES = [
     pytest.param(case, id=f"{name}: {case['name']}")
     for name in FILES

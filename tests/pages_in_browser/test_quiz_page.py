@@ -15,12 +15,15 @@ import tactics
 from tactics.cli.rule_files import load_rules
 from tactics.engine.advisor import Advisor
 from tactics.engine.compile import compile_rules
+from tactics.model.scenario import Scenario
+from tactics.model.standard import STANDARD
 from tactics.quiz.generate import make_quizzes
 from tactics.quiz.handing_out import page_of
 from tactics.quiz.handout import Handout, Paper, even_days, returned
 from tactics.quiz.requests import Request
 from tactics.quiz.short_code import Mark, Result, read_code
 from tactics.report.html.quiz_page import quiz_html
+from tactics.report.quiz_places import shown_picture
 from tests.pages_in_browser.written_pages import HOSTILE
 
 TAGS = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]
@@ -87,7 +90,7 @@ def answer(page: Page, option: int | None, *, is_sure: bool = True) -> None:
     if option is None:
         button(page, "Leave it open").tap()
         return
-    page.locator(".question.now label").nth(option).tap()
+    page.locator("article.now label").nth(option).tap()
     button(page, "I am sure" if is_sure else "I am not sure").tap()
 
 
@@ -105,12 +108,12 @@ def test_a_whole_paper_by_touch_comes_back_as_a_code(page: Page, handout: Handou
     sound = [scenario.sound for scenario in handout.papers[1].quiz.scenarios]
     button(page, "Paper 2").tap()
     answer(page, sound[0])
-    assert "sound" in page.locator(".question.now .told li.best").inner_text()
+    assert "sound" in page.locator("article.now .told li.best").inner_text()
     onward(page)
     answer(page, (sound[1] + 1) % 3, is_sure=False)
     onward(page)
     answer(page, None)
-    assert page.locator(".question.now h3").last.inner_text().startswith("Left open")
+    assert page.locator("article.now h3").last.inner_text().startswith("Left open")
     onward(page)
     answer(page, sound[3], is_sure=False)
     onward(page, is_last=True)
@@ -155,6 +158,23 @@ def test_single_letters_and_figures_do_nothing(page: Page) -> None:
     assert page.content() == before
 
 
+def test_the_target_is_shown_beside_what_is_said(page: Page, handout: Handout) -> None:
+    shots = [shown_target(each) for each in handout.papers[0].quiz.scenarios]
+    button(page, "Paper 1").tap()
+    for number, has_target in enumerate(shots):
+        assert page.locator("article.now .pictures > svg").is_visible()
+        answer(page, 0)
+        assert not page.locator("article.now .pictures > svg").is_visible()
+        assert page.locator("article.now .told > svg").is_visible()
+        assert page.locator("article.now .told use[href='#target']").count() == has_target
+        onward(page, is_last=number == QUESTIONS - 1)
+
+
+def shown_target(scenario: Scenario) -> bool:
+    """Say whether a question has a target once it is answered."""
+    return shown_picture(scenario, is_answered=True, words=STANDARD).target is not None
+
+
 def test_an_answer_without_a_pick_is_asked_for_again(page: Page) -> None:
     button(page, "Paper 1").tap()
     button(page, "I am sure").tap()
@@ -186,7 +206,7 @@ def test_without_storage_it_works_and_says_so(phone: BrowserContext, url: str) -
     button(page, "Paper 1").tap()
     for number in range(QUESTIONS):
         answer(page, number % 3)
-        assert "keeps nothing" in page.locator(".question.now .told .hint").inner_text()
+        assert "keeps nothing" in page.locator("article.now .told .hint").inner_text()
         onward(page, is_last=number == QUESTIONS - 1)
 
     assert [mark.picked for mark in told_of(page).marks] == [0, 1, 2, 0]
@@ -309,12 +329,10 @@ def test_on_paper_it_is_a_quiz_with_the_answers_at_the_end(page: Page, handout: 
     page.emulate_media(media="print")
     total = handout.questions
 
-    assert page.locator(".question").filter(visible=True).count() == total
-    assert page.locator("#answers .told").filter(visible=True).count() == total
-    assert (
-        page.locator("button, fieldset, .shown, .question .told").filter(visible=True).count() == 0
-    )
-    assert page.locator(".options li").filter(visible=True).count() == 3 * total
+    assert page.locator("article").filter(visible=True).count() == total
+    assert page.locator("#answers > div").filter(visible=True).count() == total
+    assert page.locator("button, fieldset, article .told").filter(visible=True).count() == 0
+    assert page.locator("article > ol > li").filter(visible=True).count() == 3 * total
     assert page.evaluate(_SIDEWAYS) <= 0
     assert page.pdf(format="A4").startswith(b"%PDF")
 
@@ -325,7 +343,7 @@ def test_without_scripts_it_is_a_paper(browser: BrowserContext, url: str, handou
         page = still.new_page()
         page.goto(url)
 
-        assert page.locator(".question").filter(visible=True).count() == handout.questions
+        assert page.locator("article").filter(visible=True).count() == handout.questions
         assert "do it on paper" in page.locator("noscript").inner_text()
 
 
@@ -354,11 +372,11 @@ def test_texts_that_look_like_code_stay_texts(
     page = phone.new_page()
     page.goto(path.as_uri())
     page.get_by_role("button", name="Paper 1").tap()
-    assert HOSTILE[0] in page.locator(".question.now fieldset").inner_text()
-    assert "<!-- </script>" in page.locator(".question.now .facts").inner_text()
+    assert HOSTILE[0] in page.locator("article.now fieldset").inner_text()
+    assert "<!-- </script>" in page.locator("article.now > p").first.inner_text()
     answer(page, 1)
 
-    assert HOSTILE[0] in page.locator(".question.now .told").inner_text()
+    assert HOSTILE[0] in page.locator("article.now .told").inner_text()
     assert page.title() != "hit"
     assert page.locator("img").count() == 0
 

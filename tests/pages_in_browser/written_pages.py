@@ -8,6 +8,7 @@ from pathlib import Path
 
 from tactics.cli.main import safely
 from tests.golden import CASES
+from tests.quiz_folder import keep_answers
 
 CHART = CASES / "plans" / "three-lessons.csv"
 BOOK = CASES / "rule_pages" / "club.yaml"
@@ -24,8 +25,8 @@ HOSTILE = (
 """What a cell may hold; each has to arrive on the page as the text it is."""
 
 WRITERS: Mapping[str, tuple[str, ...]] = {
-    "audit": ("audit", "CHART", "--rules", "RULES", "--html"),
-    "plan": ("plan", "CHART", "--rules", "RULES", "--html"),
+    "audit": ("audit", "CHART", "--rules", "RULES", "--quiz-folder", "QUIZ", "--html"),
+    "plan": ("plan", "CHART", "--rules", "RULES", "--quiz-folder", "QUIZ", "--html"),
     "player": ("page", "player", "CHART", "--rules", "RULES", "-o"),
     "parent": ("page", "parent", "CHART", "--rules", "RULES", "-o"),
     "hand-over": ("page", "hand-over", "CHART", "--rules", "RULES", "-o"),
@@ -39,6 +40,10 @@ Write = Callable[[str, str], Path]
 def page_writer(folder: Path) -> Write:
     """Return a writer of pages: (kind, `ordinary`, `short` or `hostile`) -> the file."""
 
+    answers = folder / "answers"
+    answers.mkdir()
+    keep_answers(answers)
+
     @cache
     def write(kind: str, chart: str) -> Path:
         path = folder / f"{kind}-{chart}.html"
@@ -46,6 +51,7 @@ def page_writer(folder: Path) -> Write:
             "CHART": _chart(folder, chart),
             "RULES": _rules(folder, SHIPPED, chart),
             "BOOK": _rules(folder, BOOK, chart),
+            "QUIZ": answers,
         }
         arguments = [str(inputs.get(word, word)) for word in WRITERS[kind]]
         assert safely([*arguments, str(path)]) == 0

@@ -14,6 +14,7 @@ from tactics.model.known import Absent, OneOf
 from tactics.model.scenario import Ask, Origin, Scenario
 from tactics.model.verdict import BROKEN, Grade
 from tactics.quiz.generate import GENERATOR, askable_rules, make_quiz, make_quizzes
+from tactics.quiz.nearby import around
 from tactics.quiz.plain import known_of, value_of
 from tactics.quiz.requests import Request
 from tests.quiz.made import SETS, maker, quizzes, scenarios
@@ -83,10 +84,48 @@ def test_one_changed_fact_turns_the_answer_as_it_says(name):
         flip = scenario.flip
         if flip is None or scenario.ask is Ask.NAME:
             continue
-        after = replace(scenario, situation=flip.situation)
+        options = list(scenario.options)
+        options[flip.sound] = flip.answer or options[flip.sound]
+        after = replace(scenario, situation=flip.situation, options=tuple(options))
         assert tuple(regraded(name, after)) == flip.grades
         assert scenario.options[flip.sound].grade in BROKEN
         assert flip.grades[flip.sound] in (Grade.SOUND, Grade.ACCEPTABLE)
+        is_wrong = flip.grades[scenario.sound] not in (Grade.SOUND, Grade.ACCEPTABLE)
+        assert ("Then it is:" in flip.said) is is_wrong, flip.said
+        assert options[flip.sound].text in flip.said
+
+
+@pytest.mark.parametrize("name", SETS)
+def test_what_is_right_after_a_change_is_not_what_was_right_before(name):
+    for scenario in all_of(name):
+        if scenario.flip is not None and scenario.flip.answer is not None:
+            shown = [option.text for option in scenario.options]
+            assert scenario.flip.answer.text not in shown
+            assert scenario.flip.grades[scenario.flip.sound] is Grade.SOUND
+
+
+@pytest.mark.parametrize("name", ["singles-club", "junior-orange"])
+def test_nearly_every_question_says_what_would_turn_it_or_that_nothing_does(name):
+    every = scenarios(name, 12)
+
+    silent = [each.rule for each in every if each.flip is None and not each.is_steady]
+
+    assert len(silent) <= 0.1 * len(every), silent
+    assert not any(each.is_steady for each in every if each.flip is not None)
+
+
+@pytest.mark.parametrize("name", SETS)
+def test_a_steady_answer_is_touched_by_no_change(name):
+    made = maker(name)
+    for scenario in [each for each in all_of(name) if each.is_steady][:8]:
+        ball = {fact: value_of(known) for fact, known in scenario.situation.facts}
+        sound = scenario.options[scenario.sound].choice.as_dict()
+        rules = {ready.rule.id: ready for ready in made.quick.program.ready}
+        for near in around(made.play, ball, made.play.changeable):
+            advice = advise(made.quick, near.situation(scenario.situation))
+            verdict = judge(Choice.of({**scenario.context.as_dict(), **sound}), advice)
+            spoken = {part for rule in verdict.charged for part, _ in rules[rule].advice}
+            assert verdict.grade is Grade.SOUND or (spoken and not spoken & sound.keys())
 
 
 @settings(max_examples=5)

@@ -30,7 +30,7 @@ def situation(**facts):
          "you are right-handed, the opponent left-handed"),
         ({"score_state": "match point"}, "it is a match point"),
         ({"wind": "against"}, "the wind is against you"),
-        ({"open_court": 5.0}, "open court is now large"),
+        ({"open_court": 5.0}, "the open court is large"),
     ],
 )  # fmt: skip
 def test_a_changed_fact_is_said_in_a_few_words(facts, text):
@@ -47,7 +47,7 @@ def test_facts_that_have_no_place_in_the_sentence_stand_behind_it():
 
     assert text == (
         "Baseline rally, both players back; you are set. You are both left-handed. "
-        "Open court: large. Nothing special hangs on the point."
+        "The open court is large. Nothing special hangs on the point."
     )
 
 

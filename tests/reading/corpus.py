@@ -5,47 +5,18 @@ mistake has exactly one repair; whether it has is decided here, before any reade
 """
 
 import re
-from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterator, Sequence
 from functools import cache
 
 from tactics.model.names import fold
 from tactics.model.standard import STANDARD
 from tactics.model.trait import Kind, Trait
 from tests.reading.good_files import BELOW, shipped_pieces, small_files, whole_set
-from tests.reading.spots import Good, Spoilt, Spot
+from tests.reading.mistakes import Maker, Mistake, at
+from tests.reading.natural_mistakes import NATURAL
+from tests.reading.spots import Good, Spot
 
 OTHER_FILES = {"below.yaml": BELOW}
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Mistake:
-    """A spoilt text, the lines at which the mistake stands, and the good text if it is the one."""
-
-    kind: str
-    spoilt: Spoilt
-    lines: frozenset[int]
-    meant: Good | Spoilt | None
-
-    @property
-    def file(self) -> str:
-        return self.spoilt.good.name
-
-    @property
-    def text(self) -> str:
-        return self.spoilt.text
-
-    @property
-    def name(self) -> str:
-        return f"{self.kind}: {self.file}:{min(self.lines)}"
-
-
-Maker = Callable[[Good], Iterator[Mistake]]
-
-
-def at(kind: str, good: Good, spoilt: Spoilt, *lines: int, one_repair: bool = True) -> Mistake:
-    meant = good if one_repair else None
-    return Mistake(kind=kind, spoilt=spoilt, lines=frozenset(lines), meant=meant)
 
 
 # --- letters --------------------------------------------------------------------------------
@@ -771,6 +742,7 @@ ALL: tuple[tuple[Maker, int], ...] = (
     (hidden_characters, 2), (circles, 2), (two_rules_in_a_circle, 1),
     (lists_without_brackets, 5), (ranges_with_dashes, 3), (bounds_with_words, 3), (curly_quotes, 3),
     (braces_left_out, 5), (texts_not_set_in, 3), (signs_for_colons, 5), (hyphens_without_space, 4),
+    *NATURAL,
 )  # fmt: skip
 
 

@@ -10,8 +10,9 @@ from tactics.model.rule import RuleSet
 from tactics.problem import Problem, Reading
 from tactics.reading.rules import read_rules
 from tactics.source import Source
-from tests.reading.corpus import OTHER_FILES, Mistake, corpus
+from tests.reading.corpus import OTHER_FILES, corpus
 from tests.reading.good_files import shipped_pieces, small_files, whole_set
+from tests.reading.mistakes import Mistake
 
 AT_LEAST = 400
 MENDED_SHARE = 0.95  # nine in ten are promised

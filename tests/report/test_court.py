@@ -54,6 +54,15 @@ def test_a_road_leads_to_its_side(road: str, x_m: float) -> None:
     assert picture.target.x_m == pytest.approx(x_m)
 
 
+def test_no_ball_comes_in_to_a_server() -> None:
+    serve = situation(**WIDE | {"game_situation": "serving", "serve_side": "deuce"})
+
+    picture = picture_of(serve, {"direction": word("T")}, STANDARD)
+
+    assert picture.opponent is not None
+    assert picture.source is None
+
+
 @given(situations())
 def test_two_left_handers_are_the_mirror_image(facts: Situation) -> None:
     seen = facts.with_facts({"own hand": word("right"), "opponent hand": word("right")})

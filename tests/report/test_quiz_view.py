@@ -8,7 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from tactics.model.known import number, word
-from tactics.model.scenario import Scenario
+from tactics.model.scenario import Ask, Scenario
 from tactics.model.standard import STANDARD
 from tactics.report.court_picture import BASELINE_M, SINGLES_HALF_M, Picture, Spot
 from tactics.report.quiz_court import ASCII, GLYPHS, Scale, court_rows, scale_for
@@ -281,6 +281,22 @@ def test_the_picture_is_told_thing_by_thing() -> None:
     assert target_words(picture) == (
         "The target is 1.5 m inside the left sideline, 1.9 m inside the baseline."
     )
+
+
+@pytest.mark.parametrize("ask", [Ask.AFTER, Ask.PLAY_ON, Ask.NAME])
+def test_what_is_no_stroke_has_no_target(ask: Ask) -> None:
+    picture = shown_picture(replace(SHOT, ask=ask), is_answered=True, words=STANDARD)
+
+    assert picture.target is None
+    assert target_words(picture) == ""
+
+
+def test_the_height_of_the_ball_is_left_to_a_side_view() -> None:
+    picture = shown_picture(SHOT, is_answered=False, words=STANDARD)
+
+    told = picture_words(SHOT, picture, STANDARD, with_height=False)
+
+    assert told == picture_words(SHOT, picture, STANDARD)[:-1]
 
 
 def test_a_left_hander_is_told_the_mirrored_side() -> None:

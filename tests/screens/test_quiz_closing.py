@@ -3,6 +3,7 @@
 from dataclasses import replace
 from datetime import date
 
+from tactics.model.scenario import Ask
 from tactics.screens.quiz_closing import Ahead, closing_lines
 from tests.screens.questions import SHOT, TO_SERVE
 from tests.screens.sittings import AHEAD, lines, seated
@@ -71,3 +72,16 @@ def test_no_more_is_claimed_than_may_be() -> None:
         "It supports a coach and never replaces one."
     )
     assert not [line for line in said if line.startswith("Comes back")]
+
+
+def test_a_name_that_was_missed_is_not_what_goes_along() -> None:
+    name = replace(SHOT, ask=Ask.NAME, rule="a-name")
+    seats = seated(name, SHOT)
+    talk = lines(seats)
+    for answer in ["3", "s", "", "2", "s", ""]:
+        talk.take(answer)
+
+    said = closing_lines(seats.sitting.state, NOTHING_DUE)
+
+    plan = next(line for line in said if line.startswith("To take along"))
+    assert "I say" not in plan

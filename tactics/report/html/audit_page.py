@@ -3,29 +3,24 @@
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-import numpy as np
-
 from tactics.engine.advisor import Advisor
-from tactics.model.known import word
 from tactics.model.rule import RuleSet
 from tactics.model.situation import Situation
-from tactics.model.verdict import Grade, Reason
 from tactics.problem import Problem
-from tactics.report.audit_balls import background_of, place_words
+from tactics.report.audit_balls import background_of
 from tactics.report.audits import CAUTION
 from tactics.report.court_picture import Picture
+from tactics.report.html.audit_change import ThenAndNow, then_and_now
+from tactics.report.html.audit_notes import left_out, overall_words, standing_out, unknown
 from tactics.report.html.audit_rates import (
-    ChangeRow,
     Number,
     RateRow,
     TableRow,
     cause_rows,
-    change_row,
     grade_rows,
     outcome_rows,
     rate_row,
     rule_rows,
-    session_rows,
 )
 from tactics.report.html.audit_shares import (
     ServeBlock,
@@ -40,30 +35,26 @@ from tactics.report.html.ball_cards import (
     Deck,
     cards_wanted,
 )
+from tactics.report.html.beside_table import BesideTable, beside_table
 from tactics.report.html.court_svg import CourtDrawing, draw_court
 from tactics.report.html.dots import ShownRate, shown_rate
 from tactics.report.html.render import render
 from tactics.report.layout import counted
 from tactics.report.mix import CAUTION as SHARES_NOTE
 from tactics.report.places import group_name, group_words, notes
-from tactics.report.rates import rate_words
-from tactics.report.reviews import method, period_words, reasons, trend_notes
+from tactics.report.reviews import method, reasons
 from tactics.report.sentences import facts_words
+from tactics.report.side_by_side import BesideWords
 from tactics.report.verdicts import find_rule
-from tactics.review.ledger import GRADE_CODES, KEPT_CODES, Ledger
+from tactics.review.ledger import GRADE_CODES, Ledger
 from tactics.review.mix import review_mixes
-from tactics.review.open_facts import open_facts
 from tactics.review.places import places
 from tactics.review.priorities import Priority, priorities
-from tactics.review.rates import Standing
 from tactics.review.season_marks import MarkedRows, marked_rows
 from tactics.review.serves import serves
 from tactics.review.shown import judged_rows
-from tactics.review.trend import trend
 
-_OPEN_LOOKED_AT = 300
 _PICTURES = 5
-_REMARKS_SHOWN = 200
 _MARKS_SHOWN = 40
 
 
@@ -96,16 +87,16 @@ class _Page:
     """The one value the template gets."""
 
     title: str
+    charts: str
+    players: tuple[str, ...]
     facts: tuple[tuple[str, str], ...]
+    overall_says: str
     overall: ShownRate
     standing_out: tuple[str, ...]
     priorities: tuple[_Priority, ...]
+    has_pictures: bool
     method: tuple[str, ...]
-    periods: str
-    changes: tuple[ChangeRow, ...]
-    trend_notes: tuple[str, ...]
-    sessions: tuple[RateRow, ...]
-    earlier_sessions: int
+    change: ThenAndNow | None
     grades: tuple[Number, ...]
     situations: tuple[RateRow, ...]
     parts: tuple[RateRow, ...]
@@ -120,6 +111,7 @@ class _Page:
     serve_notes: tuple[str, ...]
     places: tuple[tuple[str, str], ...]
     place_notes: tuple[str, ...]
+    beside: BesideTable | None
     marks: str
     differences: tuple[_Difference, ...]
     cards: tuple[Card, ...]
@@ -131,7 +123,11 @@ class _Page:
 
 
 def audit_html(
-    ledger: Ledger, advisor: Advisor, problems: Sequence[Problem] = (), since: str = ""
+    ledger: Ledger,
+    advisor: Advisor,
+    problems: Sequence[Problem] = (),
+    since: str = "",
+    beside: BesideWords | None = None,
 ) -> str:
     """Return the audit as one page that stands alone: pictures and style inside, nothing fetched.
 
@@ -147,23 +143,20 @@ def audit_html(
     by_rule = rule_rows(ledger, deck, rules)
     mixes, served = review_mixes(rules, every), serves(every)
     stood = places(rules, every)
-    changed = trend(ledger, since)
-    sessions, earlier = session_rows(ledger)
     outcomes, disturbed = outcome_rows(ledger, deck)
+    chosen = tuple(_priority(p, e, deck, rules) for p, e in enumerate(found.chosen))
     page = _Page(
         title=f"Audit: {ledger.rule_set}",
+        charts=", ".join(chart.name for chart in ledger.charts),
+        players=ledger.players or ("not named",),
         facts=tuple(_facts(ledger, rules)),
+        overall_says=overall_words(ledger.all()),
         overall=shown_rate(ledger.all().kept_rate),
-        standing_out=tuple(_standing_out(ledger, marks)),
-        priorities=tuple(_priority(p, e, deck, rules) for p, e in enumerate(found.chosen)),
+        standing_out=tuple(standing_out(ledger, marks)),
+        priorities=chosen,
+        has_pictures=any(each.pictures for each in chosen),
         method=tuple(method(found)),
-        periods=f"{period_words(changed.before)} against {period_words(changed.after)}"
-        if changed
-        else "",
-        changes=tuple(change_row(e, rules) for e in changed.changes) if changed else (),
-        trend_notes=tuple(trend_notes(changed)) if changed else (),
-        sessions=sessions if len(sessions) > 1 else (),
-        earlier_sessions=earlier,
+        change=then_and_now(ledger, rules, since),
         grades=tuple(grade_rows(ledger, deck, GRADE_CODES)),
         situations=tuple(rate_row(each, deck) for each in ledger.by_situation()),
         parts=tuple(rate_row(each, deck) for each in ledger.by_part()),
@@ -178,13 +171,14 @@ def audit_html(
         serve_notes=serve_notes(served),
         places=tuple((group_name(each), group_words(each)) for each in stood.groups),
         place_notes=tuple(notes(stood)) if stood.groups else (),
+        beside=beside_table(beside),
         marks=_marks_words(marks),
         differences=tuple(_differences(ledger, advisor, marks, deck)),
         cards=deck.cards,
         not_shown=len(ledger.balls) - len(deck.cards),
         court=draw_court(Picture(), ""),
-        unknown=tuple(_unknown(ledger, advisor)),
-        left_out=tuple(_left_out(ledger, problems)),
+        unknown=tuple(unknown(ledger, advisor)),
+        left_out=tuple(left_out(ledger, problems)),
         caution=CAUTION,
     )
     return render("audit", page)
@@ -193,8 +187,6 @@ def audit_html(
 def _facts(ledger: Ledger, rules: RuleSet) -> Iterator[tuple[str, str]]:
     count = sum(len(chart.balls) for chart in ledger.charts)
     left_out = sum(len(chart.left_out) for chart in ledger.charts)
-    yield "charts", ", ".join(chart.name for chart in ledger.charts)
-    yield "players", ", ".join(ledger.players) or "not named"
     yield (
         "balls",
         f"{count} in {counted(len(ledger.sessions), 'lesson or match', 'lessons or matches')}: "
@@ -205,39 +197,6 @@ def _facts(ledger: Ledger, rules: RuleSet) -> Iterator[tuple[str, str]]:
     throughout = facts_words(Situation.of(background), rules.vocabulary)
     if throughout:
         yield "throughout", f"{throughout} (wherever charted)"
-
-
-def _standing_out(ledger: Ledger, marks: MarkedRows) -> Iterator[str]:
-    every = ledger.all()
-    decided = every.kept_rate.n
-    if decided:
-        yield f"{len(every.kept)} of {counted(decided, 'decided choice')} kept the rules."
-    fit = [
-        each
-        for each in ledger.by_situation()
-        if each.kept_rate.standing is not Standing.NOT_ENOUGH and len(each.kept) > len(each.broken)
-    ]
-    if fit:
-        best = max(fit, key=lambda each: each.kept_rate.interval[0])
-        yield f"Best kept: {best.name}, {rate_words(best.kept_rate)}."
-    missed = sum(_came(ledger, row, "no") for row in every.kept)
-    came_off = sum(_came(ledger, row, "yes") for row in every.broken)
-    if missed:
-        yield (
-            f"{counted(missed, 'ball')} well chosen and not hit as intended: keep the choice, work "
-            "on stroke and timing."
-        )
-    if came_off:
-        yield f"{counted(came_off, 'ball')} against the rules came off: worth a word all the same."
-    if len(marks.apart):
-        yield f"You and the rules differ on {counted(len(marks.apart), 'marked ball')}."
-    if len(ledger.players) > 1:
-        yield "The counts mix several players; --player NAME looks at one of them."
-
-
-def _came(ledger: Ledger, row: int, as_intended: str) -> bool:
-    outcome = ledger.balls[row].outcome
-    return outcome.as_intended == as_intended and outcome.disturbed in ("", "no")
 
 
 def _priority(place: int, each: Priority, deck: Deck, rules: RuleSet) -> _Priority:
@@ -281,40 +240,3 @@ def _differences(
             yours=f"{each.ball.mark}{note}",
             theirs=f"{each.verdict.grade}{named}.{because}",
         )
-
-
-def _unknown(ledger: Ledger, advisor: Advisor) -> Iterator[str]:
-    """Yield what is not known: why balls are undecided, and what was taken as given."""
-    rows = np.flatnonzero(ledger.kept == len(KEPT_CODES) - 1)
-    looked = [each for _, each in judged_rows(ledger, advisor, rows[:_OPEN_LOOKED_AT].tolist())]
-    if len(rows):
-        some = f" (why: from the first {len(looked)})" if len(looked) < len(rows) else ""
-        yield f"{counted(len(rows), 'ball')} could not be decided{some}."
-    for fact in open_facts(looked)[:5]:
-        yield f"{fact.fact}: not seen, matters on {fact.matters}, decides most on {fact.decides}."
-    for reason in (Reason.CONFLICT, Reason.NO_RULE):
-        count = sum(
-            e.verdict.grade is Grade.UNDECIDED and e.verdict.reason is reason for e in looked
-        )
-        if count:
-            yield f"{reason}: {counted(count, 'ball')}."
-    for fact_name, count in ledger.assumed:
-        yield (
-            f"{fact_name}: not charted on {counted(count, 'ball')}, taken as what the rules "
-            "are for."
-        )
-    restricted = sum(b.situation.get("restricted today") == word("yes") for b in ledger.balls)
-    if restricted:
-        yield f"restricted today: on {counted(restricted, 'ball')}, where effort was not graded."
-    if ledger.not_covered:
-        yield f"{counted(len(ledger.not_covered), 'ball')} of another format or stage: not graded."
-
-
-def _left_out(ledger: Ledger, problems: Sequence[Problem]) -> Iterator[str]:
-    with_file = len(ledger.charts) > 1
-    for problem in problems[:_REMARKS_SHOWN]:
-        place = place_words(problem.span, with_file=with_file)
-        yield f"{place}: {problem.sentence}"
-    more = len(problems) - _REMARKS_SHOWN
-    if more > 0:
-        yield f"and {more} more remarks: tactics audit without --html lists them all"

@@ -9,14 +9,9 @@ from tactics.model.rule import RuleSet
 from tactics.model.verdict import Kept
 from tactics.report.html.ball_cards import BallList, Deck
 from tactics.report.html.dots import ShownRate, shown_rate
-from tactics.report.reviews import needed_words, shares_words
 from tactics.report.verdicts import find_rule
 from tactics.review.ledger import KEPT_CODES, Heading, Ledger, Marks, Rows
 from tactics.review.outcomes import Did
-from tactics.review.trend import Change
-
-_SESSIONS_SHOWN = 60
-_NAME_LETTERS = 80
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -39,18 +34,6 @@ class RateRow:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class ChangeRow:
-    """A heading with its share kept then and now."""
-
-    name: str
-    title: str
-    before: ShownRate
-    after: ShownRate
-    says: str
-    more: str
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
 class TableRow:
     """A row of a table of numbers."""
 
@@ -60,7 +43,7 @@ class TableRow:
 
 _CHOICE = {
     Kept.YES: "choice kept the rules",
-    Kept.NO: "choice did not",
+    Kept.NO: "choice did not keep them",
     Kept.OPEN: "choice undecided",
 }
 _ASKS = {
@@ -93,39 +76,6 @@ def rule_rows(ledger: Ledger, deck: Deck, rules: RuleSet) -> tuple[RateRow, ...]
         rate_row(heading, deck, getattr(find_rule(rules, heading.name), "title", ""))
         for heading in ledger.by_rule()
     )
-
-
-def session_rows(ledger: Ledger) -> tuple[tuple[RateRow, ...], int]:
-    """Return the last lessons in the order of their dates, and how many earlier ones there are."""
-    found = ledger.by_session()
-    rows = tuple(
-        RateRow(
-            name=day or "no date",
-            title=_short(lesson),
-            rate=shown_rate(heading.kept_rate),
-            numbers=(),
-        )
-        for (_, day, lesson), heading in found[-_SESSIONS_SHOWN:]
-    )
-    return rows, max(0, len(found) - _SESSIONS_SHOWN)
-
-
-def change_row(each: Change, rules: RuleSet) -> ChangeRow:
-    """Return a share then and now."""
-    rule = find_rule(rules, each.name) if each.kind == "rule" else None
-    name = "all choices" if each.name == "all" else each.name
-    return ChangeRow(
-        name=name,
-        title="" if rule is None else rule.title,
-        before=shown_rate(each.before),
-        after=shown_rate(each.after),
-        says=f"{shares_words(each)}.",
-        more=needed_words(each),
-    )
-
-
-def _short(name: str) -> str:
-    return name if len(name) <= _NAME_LETTERS else f"{name[:_NAME_LETTERS]} ..."
 
 
 def outcome_rows(ledger: Ledger, deck: Deck) -> tuple[tuple[TableRow, ...], int]:

@@ -15,6 +15,8 @@ from tactics.review.serves import ServeGroup, ServePlace, Serves
 _UNDER_TITLE = 4
 """Columns by which a text report sets in what belongs to a mix."""
 
+_FURTHER = ("points won:", "the others:")
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ShareBlock:
@@ -73,7 +75,7 @@ def _said(review: MixReview, words: Vocabulary) -> Iterator[str]:
     said: list[str] = []
     for line in mix_lines(review, words)[len(title) :]:
         indent, text = len(line) - len(line.lstrip()), line.strip()
-        if indent <= _UNDER_TITLE or text.startswith("points won"):
+        if indent <= _UNDER_TITLE or text.startswith(_FURTHER):
             said.append(text.removeprefix("- "))
         else:
             said[-1] += f" {text}"

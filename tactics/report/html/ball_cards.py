@@ -15,6 +15,7 @@ from tactics.model.verdict import KEPT
 from tactics.report.audit_balls import background_of, place_words, short_ball
 from tactics.report.court_picture import picture_of
 from tactics.report.html.court_svg import CourtDrawing, draw_court
+from tactics.report.player_words import tried_words
 from tactics.report.sentences import choice_words, situation_sentence
 from tactics.report.verdicts import find_rule, finding_text, grade_line
 from tactics.review.ledger import Ledger, Rows
@@ -28,7 +29,10 @@ _MOST_LETTERS = 400_000
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Card:
-    """One ball. drawing: None where nobody's place was seen. remarks: (label, text)."""
+    """One ball. drawing: None where nobody's place was seen. remarks: (label, text).
+
+    tried: every charted part of the choice; tried_short: the shot as one says it.
+    """
 
     row: int
     is_kept: bool
@@ -36,6 +40,7 @@ class Card:
     grade: str
     sentence: str
     tried: str
+    tried_short: str
     findings: tuple[tuple[str, str], ...]
     remarks: tuple[tuple[str, str], ...]
     drawing: CourtDrawing | None
@@ -63,6 +68,7 @@ class Deck:
     def __init__(self, ledger: Ledger, advisor: Advisor, wanted: Iterable[int]) -> None:
         self._ledger = ledger
         self._with_file = len(ledger.charts) > 1
+        self._with_player = len(ledger.players) > 1
         self._said_above = background_of(ledger.balls, advisor.vocabulary)
         rows = list(dict.fromkeys(wanted))[:MOST_CARDS]
         judged = judged_rows(ledger, advisor, rows)
@@ -99,10 +105,14 @@ class Deck:
             grade=grade_line(each.verdict),
             sentence=situation_sentence(Situation.of(told), words),
             tried=choice_words(ball.choice, words),
+            tried_short=tried_words(ball.choice, words),
             findings=tuple((finding.part, finding_text(finding, rules)) for finding in shown),
-            remarks=tuple(_remarks(each, rules)),
+            remarks=(*self._whose(ball), *_remarks(each, rules)),
             drawing=drawing_of(ball, rules),
         )
+
+    def _whose(self, ball: Ball) -> tuple[tuple[str, str], ...]:
+        return (("player", ball.player),) if self._with_player and ball.player else ()
 
 
 def drawing_of(ball: Ball, rules: RuleSet) -> CourtDrawing | None:

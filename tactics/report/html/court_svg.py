@@ -20,7 +20,7 @@ _HALF_WIDTH_M, _FAR_M, _NEAR_M = 8.0, 13.8, 16.2
 _POST_BEYOND_M = 0.914
 """The posts (or singles sticks) stand this far outside the sideline (ITF Rules of Tennis)."""
 _NAMES_SIDE_M, _NAMES_ALONG_M = 7.0, 6.4
-_NET_NAME_M, _NET_NAME_UP_M = 6.8, 0.5
+_NET_NAME_M, _NET_NAME_UP_M = 6.5, -0.4
 _STAY_INSIDE_M = 0.8
 _STAY_SIDE_M = 6.2
 """Nobody stands further out than this in the picture: the names of the sides come there."""

@@ -6,7 +6,9 @@ from math import inf
 from tactics.report.court_picture import DOUBLES_HALF_M, SINGLES_HALF_M, Picture
 
 UNITS_A_METRE = 30
-_HALF_WIDTH_M, _SKY_M, _LABEL_M = 8 / 3, 2.7, 0.5
+_HALF_WIDTH_M, _BELOW_M = 8 / 3, 0.1
+_LEAST_SKY_M, _MOST_SKY_M, _ABOVE_M, _OPEN_M, _BALL_M = 1.4, 3.6, 0.15, 0.9, 0.13
+"""The sky ends a little above the ball; of "or more" so much is drawn, up to its end."""
 _STRAP_M, _POST_M, _POST_BEYOND_M = 0.914, 1.07, 0.914
 """Net height at the middle and at the posts, and how far outside the sideline they stand (ITF)."""
 
@@ -25,7 +27,6 @@ class NetDrawing:
     net: str
     top: float
     bottom: float
-    text_y: float
 
 
 def draw_net(picture: Picture) -> NetDrawing | None:
@@ -36,15 +37,16 @@ def draw_net(picture: Picture) -> NetDrawing | None:
     half = DOUBLES_HALF_M if picture.is_doubles else SINGLES_HALF_M
     x_m = _crossing(picture)
     net_m = _net_height(x_m, half)
-    size = (-_HALF_WIDTH_M, -_SKY_M, 2 * _HALF_WIDTH_M, _SKY_M + _LABEL_M)
+    most = low + _OPEN_M if high == inf else high + _BALL_M + _ABOVE_M
+    sky = min(max(net_m + most, _LEAST_SKY_M), _MOST_SKY_M)
+    size = (-_HALF_WIDTH_M, -sky, 2 * _HALF_WIDTH_M, sky + _BELOW_M)
     return NetDrawing(
         says=_says(low, high),
         box=" ".join(f"{_units(each):g}" for each in size),
         ground=_units(_HALF_WIDTH_M),
         net=_outline(x_m, half),
-        top=_units(-min(net_m + high, _SKY_M)),
-        bottom=_units(-min(net_m + low, _SKY_M)),
-        text_y=_units(_LABEL_M - 0.1),
+        top=_units(-min(net_m + high, sky)),
+        bottom=_units(-min(net_m + low, sky - _BALL_M)),
     )
 
 
@@ -74,9 +76,10 @@ def _outline(x_m: float, half_m: float) -> str:
 
 
 def _says(low: float, high: float) -> str:
+    least, most = (f"{round(each, 2):g}" for each in (low, high))
     if high == inf:
-        return f"{low:g} m or more over the net"
-    return f"{low:g} m over the net" if low == high else f"{low:g} to {high:g} m over the net"
+        return f"{least} m or more over the net"
+    return f"{least} m over the net" if least == most else f"{least} to {most} m over the net"
 
 
 def _units(metres: float) -> float:

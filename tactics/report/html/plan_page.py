@@ -3,10 +3,22 @@
 from dataclasses import dataclass
 from itertools import accumulate
 
+from tactics.model.plan import Part
 from tactics.report.court_picture import Picture
+from tactics.report.html.beside_table import BesideTable, beside_table
 from tactics.report.html.court_svg import CourtDrawing, draw_court
 from tactics.report.html.render import render
+from tactics.report.people import lessons_words, nickname
 from tactics.report.plans import PlannedBlock, PlanPage, Retest
+from tactics.report.side_by_side import BesideWords
+from tactics.review.ledger import Ledger
+
+_PURPOSES = {
+    Part.RETEST: "what has stayed since last time",
+    Part.WARM_UP: "bodies warm, eyes on the ball",
+    Part.POINTS: "the same choices in free play",
+    Part.CLOSE: "what was seen, and what comes next",
+}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -34,15 +46,38 @@ class _Page:
     """The one value the template gets."""
 
     plan: PlanPage
+    facts: tuple[tuple[str, str], ...]
     blocks: tuple[_Block, ...]
     court: CourtDrawing
+    has_pictures: bool
+    beside: BesideTable | None
 
 
-def plan_html(plan: PlanPage) -> str:
-    """Return the plan as one page that stands alone."""
+def plan_html(
+    plan: PlanPage, ledger: Ledger, player: str, beside: BesideWords | None = None
+) -> str:
+    """Return the plan as one page that stands alone; beside: quiz and court side by side."""
     begins = accumulate((block.minutes for block in plan.blocks), initial=0)
     blocks = tuple(map(_block, plan.blocks, begins))
-    return render("plan", _Page(plan=plan, blocks=blocks, court=draw_court(Picture(), "")))
+    return render(
+        "plan",
+        _Page(
+            plan=plan,
+            facts=_facts(ledger, player),
+            blocks=blocks,
+            court=draw_court(Picture(), ""),
+            has_pictures=any(map(_has_picture, blocks)),
+            beside=beside_table(beside),
+        ),
+    )
+
+
+def _facts(ledger: Ledger, player: str) -> tuple[tuple[str, str], ...]:
+    return (
+        ("for", nickname(player)),
+        ("rests on", lessons_words(ledger)),
+        ("rule set", ledger.rule_set),
+    )
 
 
 def _block(block: PlannedBlock, begins: int) -> _Block:
@@ -58,9 +93,15 @@ def _block(block: PlannedBlock, begins: int) -> _Block:
     )
 
 
+def _has_picture(block: _Block) -> bool:
+    return any(each is not None for each in (block.drawing, *(b.drawing for b in block.retests)))
+
+
 def _purpose(block: PlannedBlock) -> str:
-    """Return what a drill is for: its cue, or the rule it trains."""
-    return dict(block.pairs).get("cue", block.lead if block.pairs else "")
+    """Return what a block is for; a drill: its cue, or the rule it trains."""
+    if block.part is Part.DRILL:
+        return dict(block.pairs).get("cue", block.lead)
+    return _PURPOSES[block.part]
 
 
 def _drawn(picture: Picture | None, says: str) -> CourtDrawing | None:

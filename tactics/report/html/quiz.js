@@ -35,14 +35,19 @@
     element.addEventListener("click", press);
     return element;
   }
-  const questionsOf = (paper) => [...paper.querySelectorAll(".question")];
+  const wordsOf = (element) => element.textContent.trim();
+  const answers = new Map();
+  document.querySelectorAll("article").forEach((question, place) => {
+    answers.set(question, document.querySelectorAll("#answers > div")[place]);
+  });
+  const questionsOf = (paper) => [...paper.querySelectorAll("article")];
   const marksOf = (number) => (kept.papers[number] ??= { marks: [], lines: {}, day: null });
 
   function show(element, focused) {
     start.hidden = element !== start;
     summary.hidden = element !== summary;
     for (const each of papers) each.classList.toggle("now", each === element.closest(".paper"));
-    for (const each of document.querySelectorAll(".question")) {
+    for (const each of document.querySelectorAll("article")) {
       each.classList.toggle("now", each === element);
     }
     focused.focus({ preventScroll: true });
@@ -107,24 +112,24 @@
     for (const old of question.querySelectorAll(".given")) old.remove();
     complaint.classList.add("given");
     question.append(choices(question), complaint, controls);
+    question.querySelector("h3").tabIndex = -1;
     show(question, question.querySelector("h3"));
   }
 
   // the printed question as one that can be answered: native radios, the question as their legend
   function choices(question) {
     const set = made("fieldset", "", { class: "given" });
-    set.append(made("legend", question.querySelector(".prompt").textContent));
+    set.append(made("legend", wordsOf(question.querySelector(":scope > p:nth-of-type(3)"))));
     textsOf(question).forEach((text, place) => {
       const label = made("label"), words = made("span");
       words.append(made("b", `${place + 1}`), ` ${text}`);
-      label.append(made("input", "", { type: "radio", name: question.id, value: place }), words);
+      label.append(made("input", "", { type: "radio", name: "picked", value: place }), words);
       set.append(label);
     });
     return set;
   }
-  const textsOf = (question) => [...question.querySelectorAll(".options li")].map((each) => each.textContent);
-  const gradesTo = (question) =>
-    [...document.getElementById(question.id.replace("q-", "a-")).querySelectorAll("li")].map((each) => each.textContent);
+  const textsOf = (question) => [...question.querySelectorAll(":scope > ol > li")].map(wordsOf);
+  const gradesTo = (question) => [...answers.get(question).querySelectorAll("li")].map(wordsOf);
 
   function settle(paper, question, mark) {
     const number = Number(paper.dataset.number), record = marksOf(number);
@@ -132,9 +137,9 @@
     record.day = dayNumber();
     const isKept = keep();
     for (const old of question.querySelectorAll(".given")) old.remove();
-    showTarget(question.querySelector(".flat-court"));
     const told = toldTo(question, mark);
     question.append(told);
+    told.querySelector("ol").after(courtTo(question));
     if (!isKept) {
       told.append(made("p", "This browser keeps nothing: finish the paper before you close it.", { class: "hint" }));
     }
@@ -149,19 +154,21 @@
     show(question, told.querySelector("h3"));
   }
 
-  function showTarget(court) {
-    if (!("x" in court.dataset)) return;
+  // the court once more, beside what is said, with the target in it
+  function courtTo(question) {
+    const court = question.querySelector("svg").cloneNode(true);
+    if (!("x" in court.dataset)) return court;
     const target = document.createElementNS("http://www.w3.org/2000/svg", "use");
-    for (const [name, value] of Object.entries({ href: "#target", class: "shown", ...court.dataset })) target.setAttribute(name, value);
-    court.append(target);
+    for (const [name, value] of Object.entries({ href: "#target", ...court.dataset })) target.setAttribute(name, value);
+    court.insertBefore(target, court.querySelector("text"));
+    return court;
   }
 
   // a copy of what the page says about this question, headed by what this answer earns
   function toldTo(question, mark) {
-    const told = document.getElementById(question.id.replace("q-", "a-")).cloneNode(true);
+    const told = answers.get(question).cloneNode(true);
     const grades = gradesTo(question), texts = textsOf(question);
-    told.removeAttribute("id");
-    told.classList.add("given");
+    told.classList.add("told", "given");
     told.querySelectorAll("li").forEach((line, place) => {
       line.replaceChildren(made("b", grades[place], { class: "grade" }), ` ${texts[place]}`);
       if (place === mark.picked) line.append(made("b", " (your answer)"));

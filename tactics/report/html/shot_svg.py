@@ -2,19 +2,30 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from math import floor
+from textwrap import wrap
 
 from tactics.flight.court import Court
-from tactics.report.court_scene import CourtScene, Flight, What
+from tactics.report.court_scene import CourtScene, Flight, Mark, What
+from tactics.report.html.label_places import free_place, label_at
 from tactics.report.html.render import render
 
-_UNITS = 20  # a metre, seen from above
-_SIDE_UNITS = 36  # a metre of height: drawn larger than lengths, as flights are flat
-_EDGE_M = 1.5
-_BEHIND_M, _BESIDE_M = 5.0, 3.0
+_WIDTH = 720.0  # the sheet; a metre is as wide as the court allows
+_HEIGHT_TIMES = 1.8  # heights are drawn so much larger than lengths, as flights are flat
+_BEHIND_SHARE, _BESIDE_SHARE = 5.0 / 11.885, 3.0 / 11.885
 _DASHES = ("", "9 4", "2 4", "9 3 2 3", "14 5", "5 5")
-_NUMBER_STEP = 7
-_KEY = "filled dot: player; ring: opponent; numbers: where each shot lands"
-_HEADROOM_M, _GAP_M = 0.8, 2.0
+_MARGIN, _LINE = 20.0, 20.0  # of the words below, in units of the sheet
+_LETTERS = 92  # of 13 units that fit on a line
+_HEADROOM_M, _GAP = 0.8, 40.0
+_DOT = 9.0
+_NET_POINTS = 11  # a tenth of a metre apart
+_KEYS = {
+    What.PLAYER: "filled dot: player",
+    What.OPPONENT: "ring: opponent",
+    What.LANDING: "numbers: where each shot lands",
+    What.HOME: "square: right place afterwards",
+    What.REPLY: "diamonds: where a reply may land",
+}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -61,7 +72,7 @@ class Drawing:
     spots: tuple[Spot, ...]
     curves: tuple[Curve, ...]
     names: tuple[Spot, ...]
-    entries: tuple[tuple[float, str], ...]
+    entries: tuple[Spot, ...]
 
 
 def shot_svg(scene: CourtScene, flights: Sequence[Flight], labels: Sequence[str]) -> str:
@@ -75,46 +86,65 @@ class _Layout:
     def __init__(self, scene: CourtScene, flights: Sequence[Flight], labels: Sequence[str]) -> None:
         self.scene, self.flights, self.labels = scene, flights, labels
         court = scene.court
-        self.reach = court.half_length_m + _BEHIND_M
-        self.aside = court.half_width_m + _BESIDE_M
+        self.reach = court.half_length_m * (1.0 + _BEHIND_SHARE)
+        self.aside = court.half_width_m + court.half_length_m * _BESIDE_SHARE
+        self.metre = _WIDTH / (2 * self.reach)
         highest = [height for flight in flights for _, height in flight.places]
         self.top = max(highest, default=0.0) + _HEADROOM_M
-        self.court_height = 2 * self.aside * _UNITS
-        side = self.top * _SIDE_UNITS + _GAP_M * _UNITS
+        self.court_height = 2 * self.aside * self.metre
+        side = self.top * self.metre * _HEIGHT_TIMES + _GAP
         self.ground = self.court_height + (side if flights else 0.0)
 
     def drawing(self) -> Drawing:
         """Return all shapes."""
-        width = 2 * self.reach * _UNITS
+        spots, leaders = self._spots()
+        entries = self._entries()
         return Drawing(
             says="; ".join(self.labels) + ": court seen from above and balls from the side",
-            width=width,
-            height=round(self.ground + (2.3 + 1.1 * len(self.labels)) * _UNITS, 1),
-            lines=(*_court_lines(self.scene.court, self), *self._ways(), *self._side_lines()),
-            spots=self._spots(),
-            curves=tuple(map(self._curve, self.flights)),
-            names=self._names(),
-            entries=self._entries(),
+            width=_WIDTH,
+            height=round(entries[-1].y + _LINE, 1),
+            lines=(
+                *_court_lines(self.scene.court, self),
+                *self._ways(),
+                *leaders,
+                *self._side_lines(),
+            ),
+            spots=spots,
+            curves=self._curves(),
+            names=(*self._names(), *self._heights()),
+            entries=entries,
         )
 
-    def _entries(self) -> tuple[tuple[float, str], ...]:
-        """Return the key and the names of the shots, each with its height on the sheet."""
-        named = [f"{place}  {label}" for place, label in enumerate(self.labels, start=1)]
+    def _entries(self) -> tuple[Spot, ...]:
+        """Return the key and the names of the shots, line by line."""
+        shown = {mark.what for mark in self.scene.marks}
+        key = "; ".join(words for what, words in _KEYS.items() if what in shown)
+        if self.flights:
+            key += f"; below from the side, heights {_HEIGHT_TIMES:g} times as large as lengths"
+        lines = [(_MARGIN, text) for text in wrap(key, _LETTERS)]
+        drawn = {flight.number for flight in self.flights}
+        for number, label in enumerate(self.labels, start=1):
+            missing = "" if number in drawn else " (no shot)"
+            text, *more = wrap(f"{number}  {label}{missing}", _LETTERS)
+            lines += [(_MARGIN, text), *((2 * _MARGIN, each) for each in more)]
+        first = self.ground + 1.6 * _LINE
         return tuple(
-            (round(self.ground + (1.6 + 1.1 * place) * _UNITS, 1), text)
-            for place, text in enumerate([_KEY, *named])
+            Spot(kind="entry", x=x, y=round(first + _LINE * place, 1), text=text)
+            for place, (x, text) in enumerate(lines)
         )
 
     def above(self, x_m: float, y_m: float) -> tuple[float, float]:
         """Return a place of the court on the sheet."""
-        y_m = min(max(y_m, -self.reach + 0.5), self.reach - 0.5)
-        x_m = min(max(x_m, -self.aside + 0.5), self.aside - 0.5)
-        return round((y_m + self.reach) * _UNITS, 1), round((x_m + self.aside) * _UNITS, 1)
+        edge = 0.5 * self.reach / 16.885
+        y_m = min(max(y_m, -self.reach + edge), self.reach - edge)
+        x_m = min(max(x_m, -self.aside + edge), self.aside - edge)
+        return round((y_m + self.reach) * self.metre, 1), round((x_m + self.aside) * self.metre, 1)
 
     def aside_of(self, along_m: float, height_m: float) -> tuple[float, float]:
         """Return a place of the side view on the sheet."""
-        across = (along_m + self.reach) * _UNITS
-        return round(across, 1), round(self.ground - max(height_m, 0.0) * _SIDE_UNITS, 1)
+        across = (along_m + self.reach) * self.metre
+        up = max(height_m, 0.0) * self.metre * _HEIGHT_TIMES
+        return round(across, 1), round(self.ground - up, 1)
 
     def _ways(self) -> list[Line]:
         return [
@@ -133,39 +163,75 @@ class _Layout:
                   self.aside_of(sign * court.half_length_m, 0.25))
             for sign in (-1, 1)
         ]  # fmt: skip
-        return [ground, net, *baselines]
+        ticks = [
+            _line("line", (0.0, self.aside_of(0, metres)[1]), (8.0, self.aside_of(0, metres)[1]))
+            for metres in self._metres()
+        ]
+        return [ground, net, *baselines, *ticks]
 
-    def _spots(self) -> tuple[Spot, ...]:
+    def _metres(self) -> range:
+        """Return the heights that are marked at the left edge of the side view."""
+        highest = floor(self.top - 0.3)
+        return range(1, highest + 1, 1 if highest <= 6 else 2)
+
+    def _heights(self) -> tuple[Spot, ...]:
+        if not self.flights:
+            return ()
         return tuple(
-            Spot(kind=_kind(mark.what), x=place[0], y=place[1], text=mark.text)
-            for mark in self.scene.marks
-            for place in [self.above(mark.x_m, mark.y_m)]
-        )
+            Spot(kind="name", x=24.0, y=round(self.aside_of(0, metres)[1] + 4.5, 1),
+                 text=f"{metres} m")
+            for metres in self._metres()
+        )  # fmt: skip
 
-    def _curve(self, flight: Flight) -> Curve:
-        places = [self.aside_of(*place) for place in flight.places]
-        # each number at another place, so that flights that run together can be told apart
-        x, y = places[min(_NUMBER_STEP * flight.number, len(places) - 1)]
-        return Curve(
-            points=" ".join(f"{across},{up}" for across, up in places),
-            dashes=_dashes(flight.number),
-            text=str(flight.number),
-            x=x,
-            y=round(y - 5, 1),
-        )
+    def _spots(self) -> tuple[tuple[Spot, ...], list[Line]]:
+        """Return the marks; a number that would hide another stands aside, with a line to it."""
+        spots, leaders, taken = [], [], list[tuple[float, float]]()
+        for mark in sorted(self.scene.marks, key=_after_the_rest):
+            place = self.above(mark.x_m, mark.y_m)
+            shown = free_place(place, taken, 2 * _DOT + 1.0) if mark.text else place
+            if shown != place:
+                leaders.append(_line("leader", place, shown))
+            if mark.text or mark.what in (What.PLAYER, What.OPPONENT):
+                taken.append(shown)
+            spots.append(Spot(kind=_kind(mark.what), x=shown[0], y=shown[1], text=mark.text))
+        return tuple(spots), leaders
+
+    def _curves(self) -> tuple[Curve, ...]:
+        drawn = [[self.aside_of(*place) for place in flight.places] for flight in self.flights]
+        net = [self.aside_of(0.0, 0.1 * step) for step in range(_NET_POINTS)]
+        curves, taken = [], list[tuple[float, float]]()
+        for number, (flight, places) in enumerate(zip(self.flights, drawn, strict=True)):
+            others = [each for other, each in enumerate(drawn) if other != number]
+            x, y = label_at(places, [*others, net], taken, self.ground - _DOT)
+            taken.append((x, y))
+            curves.append(
+                Curve(
+                    points=" ".join(f"{across},{up}" for across, up in places),
+                    dashes=_dashes(flight.number),
+                    text=str(flight.number),
+                    x=x,
+                    y=round(y + 4.5, 1),
+                )
+            )
+        return tuple(curves)
 
     def _names(self) -> tuple[Spot, ...]:
         own = ("backhand side", "forehand side")
         theirs = ("their forehand side", "their backhand side")
         own = own if self.scene.forehand_is_right else own[::-1]
         theirs = theirs if self.scene.their_forehand_is_right else theirs[::-1]
-        left, right = 0.25 * 2 * self.reach * _UNITS, 0.75 * 2 * self.reach * _UNITS
-        top, bottom = 0.8 * _UNITS, self.court_height - 0.4 * _UNITS
+        left, right = 0.25 * _WIDTH, 0.75 * _WIDTH
+        top, bottom = 16.0, self.court_height - 8.0
         return tuple(
             Spot(kind="name", x=round(x, 1), y=round(y, 1), text=text)
             for x, names in ((left, own), (right, theirs))
             for y, text in zip((top, bottom), names, strict=True)
         )
+
+
+def _after_the_rest(mark: Mark) -> tuple[bool, str]:
+    """Return a key that places numbers last and in their order."""
+    return bool(mark.text), mark.text
 
 
 def _court_lines(court: Court, layout: _Layout) -> list[Line]:

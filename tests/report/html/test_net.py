@@ -34,6 +34,13 @@ def test_at_the_post_the_net_is_higher_and_ends() -> None:
     assert found.net.endswith("0,0")
 
 
+def test_the_whole_ball_is_on_the_sheet_up_to_a_lob() -> None:
+    found = drawn(2.5, 2.5)
+    _, sky, _, _ = map(float, found.box.split())
+
+    assert found.bottom - 3.5 >= sky
+
+
 @given(st.floats(0, 12), st.floats(0, 12), st.floats(-7, 7), st.floats(-7, 7))
 def test_whatever_the_height_it_stays_on_the_sheet(
     low: float, more: float, x_m: float, to_m: float
@@ -50,6 +57,7 @@ def test_whatever_the_height_it_stays_on_the_sheet(
         pytest.param(0.2, 0.2, "0.2 m over the net", id="one height"),
         pytest.param(0.3, 0.7, "0.3 to 0.7 m over the net", id="band"),
         pytest.param(1.3, inf, "1.3 m or more over the net", id="at least"),
+        pytest.param(1.2192, 1.2192, "1.22 m over the net", id="four feet"),
     ],
 )
 def test_a_height_is_said_as_it_is_known(low: float, high: float, says: str) -> None:
