@@ -46,6 +46,8 @@ def first_obstacle(source: Source, limit: int) -> Problem | None:
 
 def strange_in(text: str) -> str:
     """Return the name of the first character that cannot stand in a rule file, or nothing."""
+    if text.isascii() and text.isprintable():
+        return ""
     found = STRANGE.search(text)
     return f"U+{ord(found.group()):04X}" if found else ""
 

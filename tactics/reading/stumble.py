@@ -2,6 +2,7 @@
 
 import re
 from dataclasses import dataclass
+from functools import lru_cache
 
 from tactics.problem import Problem
 from tactics.reading.codes import Code
@@ -31,6 +32,12 @@ _DASHES = re.compile(r"\s*(?:-\s+)*")
 KEY_AND_VALUE = re.compile(r"(?P<key>\s*(?:-\s+)*[^\s:#\[{\"'][^:]*?):\s+(?P<value>\S.*)$")
 
 
+@lru_cache(maxsize=64)
+def _without_comment(line: str) -> str:
+    """Return a line without its comment; each is looked at for every word that stands in it."""
+    return _COMMENT.sub("", line).rstrip()
+
+
 @dataclass(frozen=True, slots=True)
 class Line:
     """One line of the text, and the spot in it that matters."""
@@ -42,7 +49,7 @@ class Line:
     @property
     def text(self) -> str:
         """Return the line without its comment and without spaces at the end."""
-        return _COMMENT.sub("", self.source.line(self.number)).rstrip()
+        return _without_comment(self.source.line(self.number))
 
     @property
     def indent(self) -> int:

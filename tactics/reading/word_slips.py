@@ -86,6 +86,9 @@ def sign_for_colon(line: Line, start: int) -> Problem | None:
 
 def slip_in_name(line: Line, start: int, stop: int) -> Problem | None:
     """Return the problem of a name without its colon, or None: `balance set`, `when {...`."""
+    text = line.text
+    if text.startswith(":", stop) and is_known_name(text[start:stop]):
+        return None  # as nearly every name
     if line.text[start:stop].startswith("-"):
         return hyphen_slip(line, start)
     bullet = bullet_slip(line) if start == line.indent else None
@@ -136,10 +139,13 @@ def _glued(found: re.Match[str] | None, line: Line) -> Problem | None:
 
 def slip_in_value(line: Line, start: int, stop: int) -> Problem | None:
     """Return the problem of a value that ends with a bracket nobody opened, or None."""
-    bullet = bullet_slip(line) if start == line.indent else None
+    told = line.text
+    bullet = None if told[:start].strip() else bullet_slip(line)
     if bullet is not None:
         return bullet
-    text = line.text[start:stop]
+    text = told[start:stop]
+    if not text.endswith(("]", "}")):
+        return None
     extra = unopened(text)
     if not extra or not text.endswith(extra[-1]):
         return None
