@@ -70,7 +70,7 @@ def is_sound(folder: Path, nickname: str) -> bool:
     with store:
         whole = store.disk.rows("PRAGMA integrity_check") == [{"integrity_check": "ok"}]
         memory = {row["rule"]: row["state"] for row in store.disk.rows("SELECT * FROM memory")}
-        book = rebuild(store.answers(), BOXES)  # type: ignore[arg-type]
+        book = rebuild(store.answers(), BOXES)  # type: ignore[arg-type]  # no trouble here
     return whole and memory == {key[0]: page.memory.state for key, page in book.pages.items()}
 
 
@@ -79,7 +79,7 @@ def lost(folder: Path, nickname: str) -> int:
     store = open_store(folder, nickname, on(99))
     assert isinstance(store, Store)
     with store:
-        there = {each.rule for each in store.answers()}  # type: ignore[union-attr]
+        there = {each.rule for each in store.answers()}  # type: ignore[union-attr]  # nor here
     return len(ACKNOWLEDGED.get(nickname, set()) - there)
 
 
