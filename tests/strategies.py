@@ -167,12 +167,24 @@ def numbers_inside(intervals) -> st.SearchStrategy[float]:
 
 @st.composite
 def completions(draw: st.DrawFn, situation: Situation, words: Vocabulary = STANDARD) -> Situation:
-    """Draw an exact situation that the given one leaves possible; derived facts stay as noted."""
+    """Draw an exact situation that the given one leaves possible; derived facts stay as noted.
+
+    A fact not seen that does not exist in the game situation is not applicable.
+    """
     facts = {
         trait.folded: draw(_inside(trait, situation.get(trait.folded)))
         for trait in words.facts
         if not (trait.derived and situation.get(trait.folded) is NOT_SEEN)
     }
+    phase = facts.get("game situation")
+    for trait in words.facts:
+        if (
+            trait.folded in facts
+            and situation.get(trait.folded) is NOT_SEEN
+            and isinstance(phase, OneOf)
+            and phase.words <= trait.absent_in
+        ):
+            facts[trait.folded] = NOT_APPLICABLE
     return Situation.of(facts)
 
 
