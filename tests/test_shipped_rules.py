@@ -16,10 +16,10 @@ from tactics.cli.rule_files import load_drills, load_rules
 from tactics.engine.advise import advise
 from tactics.engine.advisor import Advisor
 from tactics.engine.compile import compile_rules
-from tactics.engine.examples import run_examples
+from tactics.engine.examples import run_examples, situation_of
 from tactics.engine.judge import judge
 from tactics.model.choice import Choice
-from tactics.model.known import OneOf
+from tactics.model.known import OneOf, Within
 from tactics.model.mix_rule import MixRule
 from tactics.model.rule import Rule, RuleSet
 from tactics.model.situation import Situation
@@ -33,6 +33,7 @@ SETS = tuple(
     for path in (*sorted(RULES.glob("*.yaml")), *sorted(RULES.glob("variants/*.yaml")))
 )
 DIGITS = frozenset("0123456789")
+SERVICE_LINE_M = 6.4
 
 WEATHER = "rules/conditions.yaml"
 """Silent on a still day, so it is proved on top of the sets that it is meant for."""
@@ -101,6 +102,30 @@ def test_every_rule_says_what_to_try_and_why_in_a_few_words(name: str) -> None:
         assert len(rule.cue) <= 40, rule.id
         assert len(rule.because) <= 170, rule.id
         assert not DIGITS & set(rule.id), rule.id
+
+
+@every_set
+def test_no_serve_is_aimed_past_the_service_line(name: str) -> None:
+    rules = rules_of(name)
+    serving = [
+        rule
+        for rule in rules.rules
+        if any(_is_serve(situation_of(rules, rule, example)) for example in rule.examples)
+    ]
+
+    past = [
+        rule.id
+        for rule in serving
+        for part, allowed in (*rule.aim, *rule.advice)
+        if part == "depth" and isinstance(allowed, Within)
+        if min(each.low[0] for each in allowed.intervals) >= SERVICE_LINE_M
+    ]
+
+    assert past == []
+
+
+def _is_serve(situation: Situation) -> bool:
+    return situation.get("game situation") == OneOf(frozenset({"serving"}))
 
 
 @every_whole_set

@@ -70,6 +70,14 @@ def _entries(source: Source, notes: Notes) -> Iterator[Entry | None]:
         yield _entry(source.name, number, line, notes)
 
 
+def _name_and_value(line: str) -> str:
+    """Return how to write it here; `wing: forehand` is how a rule file has it."""
+    name, _, value = (each.strip() for each in line.partition(":"))
+    if name and value:
+        return f'here it is written "{name}={value}"'
+    return 'write name=value, in quotes where there is a space: "contact height=above"'
+
+
 def _entry(file: str, number: int, line: str, notes: Notes) -> Entry | None:
     name, equals, value = line.partition("=")
     if not equals:
@@ -78,7 +86,7 @@ def _entry(file: str, number: int, line: str, notes: Notes) -> Entry | None:
                 code=NAME_AND_VALUE,
                 span=Span(file=file, line=number, width=max(1, len(line))),
                 sentence=f"{quoted(line)} says neither a fact nor its value",
-                hint='write name=value, in quotes where there is a space: "contact height=above"',
+                hint=_name_and_value(line),
             )
         )
         return None

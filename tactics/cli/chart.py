@@ -75,9 +75,7 @@ def run(options: argparse.Namespace) -> int:
     if day is None:
         return Exit.COULD_NOT_RUN
     path = Path(options.chart)
-    if not path.parent.is_dir():
-        print(f"tactics: there is no folder {files.shown(path.parent)}", file=sys.stderr)
-        return Exit.COULD_NOT_RUN
+    files.must_be_writable(path)
     with alone_with(path) as is_alone:
         if not is_alone:
             print(f"tactics: {files.shown(path)} is being charted in another window",

@@ -3,7 +3,7 @@
 import os
 import sys
 from codecs import BOM_UTF8, BOM_UTF16_BE, BOM_UTF16_LE
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass, field, replace
 from errno import EBUSY
@@ -25,8 +25,10 @@ from tactics.charting.journal import (
 from tactics.cli import files, messages
 from tactics.model.ball import Ball
 from tactics.model.vocabulary import Vocabulary
+from tactics.problem import Problem
 from tactics.reading.chart_bytes import decode_chart
 from tactics.reading.charts import is_spreadsheet, read_rows, text_table
+from tactics.reading.sheet_codes import SheetCode
 from tactics.report.layout import counted
 
 
@@ -125,11 +127,23 @@ def open_chart(path: Path, words: Vocabulary) -> ChartFile | None:
     if read.value.left_out:
         print(f"{counted(len(read.value.left_out), 'row')} could not be read and stay as they are "
               "(tactics audit says why)", file=sys.stderr)  # fmt: skip
+    if more:
+        _show_own_headings(read.problems)
     is_utf8 = not guesses and not data.startswith((BOM_UTF16_LE, BOM_UTF16_BE))
     if data.startswith(BOM_UTF8) or not is_utf8:
         sheet = replace(sheet, before=f"\ufeff{sheet.before}")
     _make_ready(path, data, sheet, _changes(len(more), is_utf8))
     return ChartFile(path=path, sheet=sheet, words=words, balls=sheet.balls)
+
+
+def _show_own_headings(problems: Iterable[Problem]) -> None:
+    """Say which headings probably mean what charting writes under another name."""
+    for each in problems:
+        if each.code == SheetCode.COLUMNS_PROPOSED:
+            print(f"{each.sentence}. Charting writes under its own headings; where these mean the "
+                  "same, stop here and rename them in the first line of the file before:",
+                  file=sys.stderr)  # fmt: skip
+            print("\n".join(each.paste[1:]), file=sys.stderr)
 
 
 def _changes(columns: int, is_utf8: bool) -> str:

@@ -117,7 +117,7 @@ def _draw(proved: "Proved", rules: RuleSet, *, plain: bool) -> None:
 
     for finding, problem in zip(proved.findings, proved.problems, strict=True):
         for witness in finding.witnesses[:1]:
-            print(f"{problem.code}, line {problem.span.line}:")
+            print(f"{problem.code}, {problem.span.file}:{problem.span.line}:")
             picture = picture_of(witness.situation, {}, rules.vocabulary)
             print("\n".join(court_lines(picture, ASCII if plain else DRAWN)) + "\n")
 

@@ -2,6 +2,7 @@
 
 import os
 from collections.abc import Iterator
+from errno import EISDIR, ENOENT
 from pathlib import Path
 
 from tactics.model.names import slug
@@ -13,6 +14,18 @@ _ROOTS = (_PACKAGE / "data", _PACKAGE.parent)
 RULES, DRILLS, SAMPLES, PAGES = "rules", "rules/drills", "samples", "pages"
 DEFAULT_RULES = "singles-club"
 SAMPLE_CHART = _PACKAGE / SAMPLES / "three-lessons.csv"
+
+
+class NoFolderError(OSError):
+    """A file was to be written into a folder that is not there; `filename` is the folder."""
+
+
+def must_be_writable(path: Path) -> None:
+    """Name the file or folder that was asked for, not a draft, where no file can be written."""
+    if path.is_dir():
+        raise IsADirectoryError(EISDIR, os.strerror(EISDIR), str(path))
+    if not path.parent.is_dir():
+        raise NoFolderError(ENOENT, os.strerror(ENOENT), str(path.parent))
 
 
 def read_bytes(path: Path, most: int = -1) -> bytes:
@@ -28,18 +41,28 @@ def read_text(path: Path) -> str:
 
 def write_atomic(path: Path, data: bytes) -> None:
     """Write a file so that a crash leaves the old one or the new one, never half of it."""
-    from tempfile import NamedTemporaryFile  # only here: it takes long to load
+    must_be_writable(path)
+    handle, draft = _draft_of(path)
+    try:
+        with os.fdopen(handle, "wb") as file:
+            file.write(data)
+            file.flush()
+            os.fsync(file.fileno())
+    except BaseException:
+        Path(draft).unlink()
+        raise
+    Path(draft).chmod(_mode_of(path))
+    Path(draft).replace(path)
 
-    with NamedTemporaryFile(dir=path.parent, prefix=f".{path.name}.", delete=False) as draft:
-        try:
-            draft.write(data)
-            draft.flush()
-            os.fsync(draft.fileno())
-        except BaseException:
-            Path(draft.name).unlink()
-            raise
-    Path(draft.name).chmod(_mode_of(path))
-    Path(draft.name).replace(path)
+
+def _draft_of(path: Path) -> tuple[int, str]:
+    """Return an open file beside the one that is wanted, and its name."""
+    from tempfile import mkstemp  # only here: it takes long to load
+
+    try:
+        return mkstemp(dir=path.parent, prefix=f".{path.name}.")
+    except PermissionError as error:  # the file asked for is what the user knows about
+        raise PermissionError(error.errno, error.strerror, str(path)) from error
 
 
 def _mode_of(path: Path) -> int:

@@ -3,9 +3,11 @@
 import argparse
 import importlib
 import os
+import shlex
 import sys
 from collections.abc import Sequence
 from enum import IntEnum
+from pathlib import Path
 
 COMMANDS = {
     "chart": "chart the balls of a lesson at the court, or write a blank sheet to fill in",
@@ -29,6 +31,8 @@ COMMANDS = {
     "schema": "write what an editor needs to complete and check words in rule files",
 }
 """Command -> summary; each is a module of this package, loaded only when it is asked for."""
+_WRITTEN = ("html", "svg", "output", "homework", "blank", "page", "ratings", "export")
+"""Options that name a file to write: looked at before anything long is worked out."""
 
 
 class Exit(IntEnum):
@@ -93,7 +97,16 @@ def main(arguments: Sequence[str]) -> int:
     if not chosen:
         parser.print_help()
         return Exit.FINE
+    _look_at_what_is_written(options)
     return int(options.run(options))
+
+
+def _look_at_what_is_written(options: argparse.Namespace) -> None:
+    from tactics.cli.files import must_be_writable
+
+    for name in _WRITTEN:
+        if written := getattr(options, name, None):
+            must_be_writable(Path(written))
 
 
 def _parser() -> argparse.ArgumentParser:
@@ -142,6 +155,10 @@ def _rules_like(written: object) -> str:
 
 
 def _reason(error: OSError) -> str:
+    from tactics.cli.files import NoFolderError
+
+    if isinstance(error, NoFolderError):
+        return _no_folder(Path(error.filename))
     if isinstance(error, FileNotFoundError):
         return f'there is no file "{error.filename}"{_rules_like(error.filename)}'
     if isinstance(error, IsADirectoryError):
@@ -150,3 +167,11 @@ def _reason(error: OSError) -> str:
         return f'"{error.filename}" may not be read or written by you'
     named = f' "{error.filename}"' if error.filename else ""
     return f"the file{named} could not be used: {error.strerror or error}"
+
+
+def _no_folder(folder: Path) -> str:
+    """Return what is missing, with the command that makes it."""
+    if folder.exists():
+        return f'"{folder}" is a file, and a folder is wanted'
+    make = "mkdir" if folder.parent.is_dir() else "mkdir -p"
+    return f'there is no folder "{folder}"; to make it: {make} {shlex.quote(str(folder))}'

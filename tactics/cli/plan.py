@@ -66,7 +66,7 @@ def run(options: argparse.Namespace) -> int:
 
         path = Path(options.html)
         words = None if beside is None else beside_words(beside, found.advisor.rules)
-        files.write_atomic(path, plan_html(page, found.ledger, found.player, words).encode("utf-8"))
+        files.write_atomic(path, plan_html(page, words).encode("utf-8"))
         print(f"wrote {files.shown(path)}", file=sys.stderr)
     else:
         marks = ASCII if options.ascii or not can_draw(sys.stdout) else DRAWN
@@ -91,7 +91,7 @@ def _planned(found: PlayerSeason, options: argparse.Namespace) -> tuple[Plan, Pl
         is_restricted=restricted,
         is_junior=is_junior(ledger, rules.vocabulary),
     )
-    page = plan_page(plan, chosen, ledger, found.advisor)
+    page = plan_page(plan, chosen, ledger, found.advisor, found.player)
     if options.homework and plan.homework.rules:
         page = with_homework(page, files.shown(Path(options.homework)))
     return plan, page

@@ -2,10 +2,11 @@
 
 import argparse
 import gc
+import sys
 
 from tactics.cli.main import Exit
 
-_CLOCK_S = 60
+_CLOCK_S, _QUESTIONS = 60, 10
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -43,9 +44,13 @@ def _add_questions(parser: argparse.ArgumentParser) -> None:
     )  # fmt: skip
     asked.add_argument("--topic", metavar="WORDS", help="one topic only: a concern, a term, ...")
     asked.add_argument(
-        "--hand", choices=("right", "left"), default="right", help="your playing hand (right)"
+        "--hand",
+        choices=("right", "left"),
+        help="your playing hand (right, or as the quiz file says)",
     )
-    asked.add_argument("--count", type=_count, default=10, metavar="N", help="how many (10)")
+    asked.add_argument(
+        "--count", type=_count, metavar="N", help=f"how many ({_QUESTIONS}, or all of a quiz file)"
+    )
     asked.add_argument(
         "--seed", metavar="TEXT",
         help="any text; with the same rules and options it gives the same quiz to anybody",
@@ -102,6 +107,10 @@ def run(options: argparse.Namespace) -> int:
 def _run(options: argparse.Namespace) -> int:
     from tactics.cli.quiz_players import chosen_player, erase_answers, export_answers
 
+    if options.file and (options.topic or options.charts):
+        return _not_both("--topic" if options.topic else "--from")
+    if options.file is None:
+        options.count, options.hand = options.count or _QUESTIONS, options.hand or "right"
     if options.page_for:
         options.player = options.page_for
     if options.collect and options.player is None:
@@ -128,6 +137,12 @@ def _run(options: argparse.Namespace) -> int:
     from tactics.cli.quiz_run import run_quiz
 
     return run_quiz(player, options)
+
+
+def _not_both(option: str) -> int:
+    print(f"tactics: a quiz file brings its own questions: leave out {option}", file=sys.stderr)
+    print(f"  = or leave out the file, and {option} chooses from all the rules", file=sys.stderr)
+    return Exit.COULD_NOT_RUN
 
 
 def _seconds(text: str) -> float:

@@ -8,7 +8,7 @@ from dataclasses import dataclass, field, replace
 from pathlib import Path
 
 from tactics.cli.main import Exit
-from tactics.cli.quiz_pages import kept_page
+from tactics.cli.quiz_copies import kept_page
 from tactics.cli.quiz_players import Player, scheduler, tell
 from tactics.cli.quiz_rules import usable_advisor
 from tactics.cli.rule_files import load_rules

@@ -2,10 +2,12 @@
 
 import argparse
 import sys
+from dataclasses import replace
 from pathlib import Path
 
 from tactics.cli import files
 from tactics.cli.main import Exit
+from tactics.cli.quiz_copies import keep_page
 from tactics.cli.quiz_files import OpenedQuiz, open_quiz, rules_for
 from tactics.cli.quiz_players import Player, scheduler, tell
 from tactics.cli.quiz_questions import new_seed, written_questions
@@ -18,15 +20,15 @@ from tactics.quiz.book import Book
 from tactics.quiz.days import study_day
 from tactics.quiz.generate import Maker
 from tactics.quiz.handing_out import day_words, page_of
-from tactics.quiz.handout import Handout, Paper, dealt, even_days, on_paper, packed, unpacked
+from tactics.quiz.handout import Handout, Paper, dealt, even_days, on_paper
 from tactics.quiz.kept import Trouble
 from tactics.quiz.plan import Planning
 from tactics.quiz.requests import Request
+from tactics.quiz.spread import spread
 from tactics.report.html.quiz_page import quiz_html
 from tactics.report.layout import counted
 from tactics.report.visible import visible
 
-_PAGES = "pages"
 _HANDS_FROM = ((9, 3), (4, 2))
 """Papers from which their rules come in three, or two, hands that take turns."""
 
@@ -51,7 +53,7 @@ def write_page(player: Player, options: argparse.Namespace) -> int:
         papers=papers,
     )
     html = quiz_html(page_of(handout, advisor.vocabulary)).encode("utf-8")
-    _keep(player.folder, handout)
+    keep_page(player.folder, handout)
     files.write_atomic(Path(options.page), html)
     print("\n".join(_said(handout, Path(options.page), len(html))))
     return Exit.FINE
@@ -67,10 +69,11 @@ def _papers(
     player: Player, options: argparse.Namespace, advisor: Advisor, opened: OpenedQuiz | None
 ) -> tuple[Paper, ...] | None:
     if opened is not None:
-        made = written_questions(opened, advisor, new_seed(options))
+        made = written_questions(opened, advisor, options)
         if made is None:
             return None
-        return (Paper(day=study_day(player.now), quiz=on_paper(made.quiz)),)
+        whole = replace(made.quiz, scenarios=(*made.quiz.scenarios, *made.rest.ready()))
+        return (Paper(day=study_day(player.now), quiz=on_paper(whole)),)
     asked = wishes(options, advisor)
     if asked is None:
         return None
@@ -99,7 +102,8 @@ def _quizzes(
         )
         for number, hand in enumerate(dealt(rules, options.days, options.count), start=1)
     ]
-    return [quiz for quiz in maker.make(requests) if quiz.scenarios]
+    made = (quiz for quiz in maker.make(requests) if quiz.scenarios)
+    return [replace(quiz, scenarios=spread(quiz.scenarios)) for quiz in made]
 
 
 def _planned(
@@ -140,24 +144,3 @@ def _said(handout: Handout, target: Path, size: int) -> tuple[str, ...]:
         "back is read by",
         "  tactics quiz --collect CODE",
     )
-
-
-def pages_folder(folder: Path) -> Path:
-    """Return where copies of pages are kept, beside the players' answers."""
-    return folder / _PAGES
-
-
-def _keep(folder: Path, handout: Handout) -> None:
-    there = pages_folder(folder)
-    there.mkdir(parents=True, exist_ok=True, mode=0o700)
-    path = there / f"{handout.name}.txt"
-    files.write_atomic(path, packed(handout).encode("ascii"))
-    path.chmod(0o600)
-
-
-def kept_page(folder: Path, name: str) -> Handout | None:
-    """Return the papers of a page made on this computer, by its number."""
-    path = pages_folder(folder) / f"{name}.txt"
-    if not path.is_file():
-        return None
-    return unpacked(path.read_text("ascii", errors="replace"))

@@ -111,8 +111,11 @@ def export_answers(player: Player, target: str) -> int:
 
 
 def erase_answers(player: Player, *, is_asked: bool) -> int:
-    """Erase everything that is kept of a player, after asking once."""
-    if not player.is_known:
+    """Erase everything that is kept of a player, copies of pages as well, after asking once."""
+    from tactics.cli.quiz_copies import pages_for
+
+    pages = () if check_nickname(player.nickname) else pages_for(player.folder, player.nickname)
+    if not player.is_known and not pages:
         return nothing_kept(player)
     if is_asked and not _is_meant(player.nickname):
         print("Nothing was erased.")
@@ -121,6 +124,8 @@ def erase_answers(player: Player, *, is_asked: bool) -> int:
     if trouble is not None:
         tell(trouble)
         return Exit.COULD_NOT_RUN
+    for page in pages:
+        page.unlink(missing_ok=True)
     print(f'Everything kept of "{visible(player.nickname)}" is erased.\n{_BEYOND}')
     return Exit.FINE
 

@@ -20,6 +20,7 @@ from tactics.quiz.kept import Trouble
 from tactics.quiz.plan import Planning
 from tactics.quiz.requests import Request
 from tactics.quiz.seeds import plan_from, seed_with
+from tactics.quiz.spread import spread
 from tactics.quiz.store import Store
 from tactics.screens.quiz_sitting import NoMore, Rest
 
@@ -98,8 +99,10 @@ def _made(maker: Maker, request: Request, spare: list[str], source: str) -> Made
     rules = (*request.rules[1:], *request.rules[:1])
     following = replace(request, seed=f"{request.seed}/on", rules=rules, count=missing)
 
+    before = opening.scenarios[-1].rule if opening.scenarios else ""
+
     def make() -> tuple[Scenario, ...]:
-        return _as_many(maker, following, spare)
+        return spread(_as_many(maker, following, spare), after=before)
 
     quiz = replace(opening, source=source)
     if not opening.scenarios:
@@ -140,27 +143,39 @@ def _planned(
     return planning.plan(count)
 
 
-def written_questions(opened: OpenedQuiz, advisor: Advisor, seed: str) -> Made | None:
-    """Return the questions of a quiz file, or None with its problems shown."""
+def written_questions(
+    opened: OpenedQuiz, advisor: Advisor, options: argparse.Namespace
+) -> Made | None:
+    """Return the questions of a quiz file, or None with its problems shown.
+
+    As many as are asked for, and for the hand that is asked for, else all and for the file's own.
+    """
     from tactics.quiz.revision import rules_hash
-    from tactics.quiz.written import scenarios_of
+    from tactics.quiz.written import prepared_of
     from tactics.reading.quizzes import read_quiz
 
     if opened.source is None:
         messages.show_problems(opened.problems, ())
         return None
+    seed = new_seed(options)
     read = read_quiz(opened.source, advisor.vocabulary)
-    made = None if read.value is None else scenarios_of(advisor, read.value, seed)
+    made = None
+    if read.value is not None:
+        quiz_file = replace(read.value, hand=options.hand or read.value.hand)
+        made = prepared_of(advisor, quiz_file, seed)
     problems = (*opened.problems, *read.problems, *(made.problems if made is not None else ()))
     messages.show_problems(problems, [opened.source])
     if made is None or not made.value:
         print("tactics: the quiz file has no question that can be asked", file=sys.stderr)
         return None
+    first, *others = made.value[: options.count]
     quiz = Quiz(
-        scenarios=made.value,
+        scenarios=(first(),),
         seed=seed,
         rules_hash=rules_hash(advisor.rules),
         generator=GENERATOR,
         source=opened.path.stem,
     )
-    return Made(quiz=quiz, total=len(made.value), rest=NoMore())
+    return Made(
+        quiz=quiz, total=1 + len(others), rest=Later(lambda: tuple(make() for make in others))
+    )

@@ -7,12 +7,13 @@ import sys
 from dataclasses import dataclass, field, replace
 from datetime import datetime
 from functools import partial
+from shutil import get_terminal_size
 
 from tactics.cli import files
 from tactics.cli.main import Exit
 from tactics.cli.quiz_files import QUIZZES, OpenedQuiz, open_quiz, rules_for
 from tactics.cli.quiz_players import Player, scheduler, tell
-from tactics.cli.quiz_questions import Made, new_seed, questions, written_questions
+from tactics.cli.quiz_questions import Made, questions, written_questions
 from tactics.cli.quiz_rules import usable_advisor, wishes
 from tactics.cli.rule_files import LoadedRules, load_rules
 from tactics.cli.terminal import can_draw
@@ -27,6 +28,7 @@ from tactics.quiz.steps import start
 from tactics.quiz.store import Store
 from tactics.reading.suggest import did_you_mean, near
 from tactics.report.layout import wrapped
+from tactics.report.quiz_sheet import wrapped_to
 from tactics.report.visible import visible
 from tactics.screens.plain import Talk, run_talk, wants_lines
 from tactics.screens.quiz_closing import Ahead, closing_lines
@@ -65,7 +67,7 @@ def _made(
 ) -> Made | None:
     """Return the questions, or None with the reason said."""
     if opened is not None:
-        return written_questions(opened, advisor, new_seed(options))
+        return written_questions(opened, advisor, options)
     asked = wishes(options, advisor)
     return None if asked is None else questions(player, options, advisor, asked, store)
 
@@ -159,6 +161,13 @@ def _close(sitting: Sitting, ahead: Ahead, seed: str, *, plain_signs: bool) -> N
         print("\n".join(wrapped(shown)))
 
 
+def _say(text: str) -> None:
+    """Print a line; on a terminal it is broken between words, through a pipe it stays whole."""
+    if sys.stdout.isatty():
+        text = "\n".join(wrapped_to(text, get_terminal_size().columns - 1))
+    print(text, flush=True)
+
+
 def _show(sitting: Sitting, nickname: str, options: argparse.Namespace, words: Vocabulary) -> End:
     """Run the quiz on the screen or line by line, as the terminal allows."""
     plain_signs = options.ascii or not can_draw(sys.stdout)
@@ -168,7 +177,7 @@ def _show(sitting: Sitting, nickname: str, options: argparse.Namespace, words: V
         gc.enable()
         lines = QuizLines(sitting, words, nickname)
         talk = Talk(ask=lines.ask, take=lines.take, plain_signs=plain_signs)
-        return run_talk(talk, partial(print, flush=True), input)
+        return run_talk(talk, _say, input)
     from tactics.report.quiz_court import ASCII, GLYPHS
     from tactics.screens.frame import Scene, run_scene
     from tactics.screens.quiz import QuizScreen

@@ -4,7 +4,6 @@ import argparse
 import sys
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
-from errno import EISDIR, ENOTDIR
 from functools import partial
 from pathlib import Path
 
@@ -153,14 +152,6 @@ def _nothing_chosen(question: Question) -> Problem:
     )
 
 
-def _must_be_writable(path: Path) -> None:
-    """Name the file that was asked for, not the draft beside it, where it cannot be there."""
-    if path.is_dir():
-        raise IsADirectoryError(EISDIR, "", str(path))
-    if not path.parent.is_dir():
-        raise OSError(ENOTDIR, f"its folder {path.parent} is not there", str(path))
-
-
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Asked:
     """One run of the command: from candidates to what is printed, drawn and written."""
@@ -242,7 +233,6 @@ class _Asked:
         scene = shot_scene(shown, self.position)
         text = shot_svg(scene, side_flights(shown), [each.label for each in shown])
         path = Path(self.options.svg)
-        _must_be_writable(path)
         files.write_atomic(path, text.encode("utf-8"))
         print(f"wrote {files.shown(path)}", file=sys.stderr)
 

@@ -5,7 +5,7 @@ cells is an `int`, one bit a cell; the top bit of an axis stands for "not applic
 """
 
 from bisect import bisect_left, bisect_right
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from functools import cached_property
 
@@ -19,7 +19,6 @@ from tactics.model.known import (
     OneOf,
     ScatterWithin,
     Within,
-    merged,
 )
 from tactics.model.trait import Kind, Trait
 from tactics.model.vocabulary import Vocabulary
@@ -55,7 +54,10 @@ class Axis:
         """Return the cells that a set of values touches."""
         match known:
             case OneOf(words):
-                return sum(self._bits[name] for name in words)
+                mask, bits = 0, self._bits
+                for name in words:
+                    mask |= bits[name]
+                return mask
             case Within(intervals):
                 return self._mask_of_numbers(intervals)
             case ScatterWithin():
@@ -91,10 +93,21 @@ class Axis:
 
     def allowed_of(self, mask: int) -> OneOf | Within:
         """Return the words or intervals of a non-empty set of cells."""
-        places = [place for place in range(self.size) if mask >> place & 1]
         if not self.cuts:
-            return OneOf(frozenset(self.trait.words[place].name for place in places))
-        return Within(merged(Interval(self.cuts[i], self.cuts[i + 1]) for i in places))
+            words = self.trait.words
+            return OneOf(frozenset(word.name for at, word in enumerate(words) if mask >> at & 1))
+        return Within(tuple(self._intervals_of(mask & self.everything)))
+
+    def _intervals_of(self, mask: int) -> Iterator[Interval]:
+        """Yield one interval for every run of neighbouring cells."""
+        start = 0
+        while mask:
+            free = (mask & -mask).bit_length() - 1
+            length = (~(mask >> free) & (mask >> free) + 1).bit_length() - 1
+            start += free
+            yield Interval(self.cuts[start], self.cuts[start + length])
+            start += length
+            mask >>= free + length
 
 
 def axis_for(trait: Trait, mentioned: Iterable[Allowed]) -> Axis:

@@ -3,6 +3,7 @@
 from array import array
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
+from typing import TypeVar
 
 import numpy as np
 from numpy.typing import NDArray
@@ -115,34 +116,48 @@ def columns_of(
     advisor: Advisor, situations: Sequence[Situation], choices: Sequence[Choice]
 ) -> Columns:
     """Return the columns of balls, in their order, as `judge_ball` sees each of them."""
-    axes, count = advisor.program.grid.axes, len(situations)
-    # many choices may be asked about one ball: it is written once
-    distinct = {id(situation): situation for situation in situations}
-    columns = {name: Column(axis, len(distinct)) for name, axis in axes.items()}
-    _enter(columns, (situation.facts for situation in distinct.values()))
-    if len(distinct) < count:
-        places = {key: place for place, key in enumerate(distinct)}
-        which = np.array([places[id(situation)] for situation in situations], np.intp)
-        for column in columns.values():
-            column.codes = column.codes[which]
-    _enter(columns, (choice.parts for choice in choices))
+    axes, words = advisor.program.grid.axes, advisor.vocabulary
+    facts, parts = ({t.folded: axes[t.folded] for t in some} for some in (words.facts, words.parts))
+    by_fact = _entered(facts, situations, lambda situation: situation.facts)
+    by_part = _entered(parts, choices, lambda choice: choice.parts)
+    both = {**by_fact, **by_part}
+    columns = {name: both[name] for name in axes if name in both}
     for fact, allowed in advisor.rules.applies_to:
         if isinstance(allowed, OneOf | Within):
             _fill(columns[fact], allowed)
-    for trait in advisor.vocabulary.facts:
+    for trait in words.facts:
         if trait.unset:
             _fill(columns[trait.folded], word(trait.unset))
     for fact, sources, derive in DERIVED:
         _derive(columns, fact, sources, derive)
     _work_out_finds(columns)
-    _mark_absent(columns, advisor.vocabulary.facts)
-    parts = advisor.vocabulary.parts
+    _mark_absent(columns, words.facts)
     return Columns(
-        count=count,
+        count=len(situations),
         by_name=columns,
-        charted={trait.folded: columns[trait.folded] for trait in parts},
-        graded=_graded(columns, parts),
+        charted={trait.folded: columns[trait.folded] for trait in words.parts},
+        graded=_graded(columns, words.parts),
     )
+
+
+Thing = TypeVar("Thing")
+
+
+def _entered(
+    axes: Mapping[str, Axis],
+    things: Sequence[Thing],
+    pairs_of: Callable[[Thing], tuple[tuple[str, Known], ...]],
+) -> dict[str, Column]:
+    """Return the columns of many things; one that comes again and again is written once."""
+    distinct = {id(thing): thing for thing in things}
+    columns = {name: Column(axis, len(distinct)) for name, axis in axes.items()}
+    _enter(columns, map(pairs_of, distinct.values()))
+    if len(distinct) < len(things):
+        places = {key: place for place, key in enumerate(distinct)}
+        which = np.array([places[id(thing)] for thing in things], np.intp)
+        for column in columns.values():
+            column.codes = column.codes[which]
+    return columns
 
 
 def _enter(columns: Mapping[str, Column], rows: Iterable[tuple[tuple[str, Known], ...]]) -> None:

@@ -9,7 +9,7 @@ from tactics.engine.advise import Advice
 from tactics.engine.cells import cells_of, is_open
 from tactics.engine.combine import find, unbeaten, worst
 from tactics.engine.derive import finds, unseen_behind
-from tactics.engine.match import YES, Truth, holds, infer, test
+from tactics.engine.match import DEPENDS, YES, Truth, holds, infer, test
 from tactics.engine.matter import FINDS, classes, contested_parts, mattering_rules
 from tactics.engine.program import Program
 from tactics.engine.settle import Completion, settle
@@ -97,8 +97,10 @@ def completions(case: Case) -> list[Completion] | None:
 
     Without a fact that matters there is one completion.
     """
-    rules = mattering_rules(case.program, case.truths, case.charted)
-    groups = classes(case.program, rules, case.masks, case.leaves, case.terms)
+    groups: dict[str, tuple[int, ...]] = {}
+    if DEPENDS in case.truths:
+        rules = mattering_rules(case.program, case.truths, case.charted)
+        groups = classes(case.program, rules, case.masks, case.leaves, case.terms)
     if _asks_what_it_finds(case):
         groups[FINDS] = cells_of(case.charted[FINDS])
     if prod(len(group) for group in groups.values()) > MOST_COMPLETIONS:

@@ -75,7 +75,7 @@ class Rule:
     drills: tuple[str, ...] = ()
     evidence: str = ""
     note: str = ""
-    author: str = ""
+    author: str = field(default="", compare=False)
     examples: tuple[Example, ...] = field(default=(), compare=False)
     span: Span = field(compare=False)
     spans: tuple[tuple[str, Span], ...] = field(default=(), compare=False)

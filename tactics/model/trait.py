@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 from enum import StrEnum
+from functools import cached_property
 from math import inf
 
 from tactics.model.known import NOT_SEEN, Interval, Known, OneOf, Within, number
@@ -43,7 +44,7 @@ class Word:
         return Interval((self.low, 0), (self.high, 0 if self.high < inf else 1))
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True)
 class Trait:
     """A row of the table: a fact of a situation, a part of a choice, a word on the outcome.
 
@@ -74,7 +75,11 @@ class Trait:
     derived: bool = False
     own: bool = False
 
-    @property
+    def __hash__(self) -> int:
+        """Return a hash that does not go through every word; equality still does."""
+        return hash(self.name)
+
+    @cached_property
     def folded(self) -> str:
         """Return the name as it is compared and stored."""
         return fold(self.name)

@@ -15,6 +15,7 @@ from tactics.report.court_picture import (
     Spot,
     picture_of,
 )
+from tactics.report.quiz_ground import ground_of
 
 AIM_STEP_M = 0.7
 """How far a target moves at once; what it lies nearer than half of that counts as met."""
@@ -31,11 +32,11 @@ def first_spot() -> Spot:
     return _START
 
 
-def moved(spot: Spot, along: int, right: int) -> Spot:
-    """Return the place some steps further on, inside the opponent's singles court."""
+def moved(spot: Spot, along: int, right: int, half_m: float = SINGLES_HALF_M) -> Spot:
+    """Return the place some steps on, inside the opponent's court; half_m: half its width."""
     x_m = spot.x_m + right * AIM_STEP_M
     y_m = spot.y_m + along * AIM_STEP_M
-    most_right_m = AIM_STEP_M * int(SINGLES_HALF_M / AIM_STEP_M)
+    most_right_m = AIM_STEP_M * int(half_m / AIM_STEP_M)
     return Spot(
         x_m=round(min(max(x_m, -most_right_m), most_right_m), 2),
         y_m=round(min(max(y_m, _NEAREST_M), BASELINE_M - AIM_STEP_M / 2), 2),
@@ -46,7 +47,8 @@ def graded_spot(advisor: Advisor, scenario: Scenario, spot: Spot) -> Option:
     """Return a target as an answer, graded by the rules; undecided where they leave it open."""
     words = advisor.vocabulary
     roads = roads_to(spot, scenario.situation, words)
-    inside_m = SINGLES_HALF_M - abs(spot.x_m)
+    ground = ground_of(scenario.situation)
+    inside_m = ground.inside_m(spot.x_m)
     parts: dict[str, Known] = {
         **scenario.context.as_dict(),
         "direction": OneOf(frozenset(roads)),
@@ -57,7 +59,7 @@ def graded_spot(advisor: Advisor, scenario: Scenario, spot: Spot) -> Option:
     verdict = judge(choice, advise(advisor, scenario.situation))
     return Option(
         text=f"{_ROAD_WORDS.get(roads[0], roads[0])}, {inside_m:.1f} m inside the line, "
-        f"{spot.y_m:.1f} m past the net".capitalize(),
+        f"{ground.along_m(spot.y_m):.1f} m past the net".capitalize(),
         grade=verdict.grade,
         origin=Origin.VARIATION,
         choice=choice,

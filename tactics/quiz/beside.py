@@ -7,7 +7,7 @@ from random import Random
 
 from tactics.engine.program import ReadyRule
 from tactics.model.condition import All, Condition, Not
-from tactics.model.known import OneOf
+from tactics.model.known import Allowed, OneOf
 from tactics.quiz.lawful import Holds
 from tactics.quiz.nearby import Nearby, nearby
 from tactics.quiz.plain import Plain, is_in, known_of
@@ -105,18 +105,25 @@ class Sides:
         failing = [facts for holds, facts in self._clauses[place] if not holds(ball)]
         return frozenset.intersection(*failing) if failing else frozenset()
 
+    @cached_property
+    def _advisers(self) -> tuple[tuple[int, ReadyRule, Mapping[str, Allowed]], ...]:
+        """Return the rules that are more than an option, with their aims."""
+        return tuple(
+            (place, rule, dict(rule.rule.aim))
+            for place, rule in enumerate(self.play.advisor.program.ready)
+            if not rule.is_option_only
+        )
+
     def against(self, ball: Ball, values: Plain) -> Iterator[tuple[int, frozenset[str]]]:
         """Yield rules that are silent here and ask for something else, and the facts between."""
         program = self.play.advisor.program
         cells = {part: program.grid.mask(part, known_of(value)) for part, value in values.items()}
         both = {**ball, **values}
-        for place, rule in enumerate(program.ready):
-            aim = dict(rule.rule.aim)
+        for place, rule, aim in self._advisers:
             is_against = any(part in cells and not cells[part] & mask for part, mask in rule.advice)
-            is_off = any(
+            if not is_against and not any(
                 part in aim and not is_in(value, aim[part]) for part, value in values.items()
-            )
-            if rule.is_option_only or not (is_against or is_off):
+            ):
                 continue
             if facts := self.facts_away(place, ball):
                 choosing = rule.rule.choosing

@@ -82,13 +82,13 @@ class Looking:
 
     def put(self, draft: Draft, trio: Trio, desk: Desk, rng: Random) -> Asked:
         """Put what the sound answer is worth in many balls around on the desk."""
-        values = {**draft.given, **trio.shown[0].values}
+        shown = trio.shown[0]
         return Asked(
             draft=draft,
             trio=trio,
             changes=tuple(
-                (near, desk.put(near.situation(draft.bare), values))
-                for near in self._around(draft, values, rng)
+                (near, desk.put(near.situation(draft.bare), shown.held.choice))
+                for near in self._around(draft, {**draft.given, **shown.values}, rng)
             ),
             rng=rng,
         )
@@ -97,13 +97,14 @@ class Looking:
         """Yield changes of facts that the rule asks about, and those that let others speak."""
         play, sides = self.drawing.play, self.drawing.sides
         asked = sides.facts_of[draft.place]
-        facts = [fact for fact in play.changeable if fact in asked]
+        changeable = self.drawing.changeable(draft.template.ask)
+        facts = [fact for fact in changeable if fact in asked]
         found = {
             (near.fact, near.now): near
             for near in islice(around(play, draft.ball, rng.sample(facts, len(facts))), _MOST_ASKED)
         }
         for place, between in sides.against(draft.ball, sound):
-            facts = [fact for fact in play.changeable if fact in between]
+            facts = [fact for fact in changeable if fact in between]
             for near in around(play, draft.ball, facts):
                 if sides.speaks(place, near.ball):
                     found[near.fact, near.now] = near
@@ -111,9 +112,10 @@ class Looking:
 
     def put_every(self, draft: Draft, trio: Trio, desk: Desk) -> tuple[int, ...]:
         """Put what the sound answer is worth after every single change on the desk."""
-        values = {**draft.given, **trio.shown[0].values}
-        every = around(self.drawing.play, draft.ball, self.drawing.play.changeable)
-        return tuple(desk.put(near.situation(draft.bare), values) for near in every)
+        choice = trio.shown[0].held.choice
+        changeable = self.drawing.changeable(draft.template.ask)
+        every = around(self.drawing.play, draft.ball, changeable)
+        return tuple(desk.put(near.situation(draft.bare), choice) for near in every)
 
     def is_untouched(self, draft: Draft, row: int, graded: Graded) -> bool:
         """Say whether a change leaves the sound answer right, or breaks only what was given."""
@@ -261,7 +263,11 @@ class There:
 
     def judge(self, values: Values) -> Verdict:
         """Return the verdict on an answer there."""
-        return judge(choice_of({**self.draft.given, **values}), self.advice)
+        return judge(choice_of({**self._given, **values}), self.advice)
+
+    @cached_property
+    def _given(self) -> Values:
+        return self.draft.given
 
     def is_off_the_aim(self, values: Values) -> bool:
         """Say whether an answer misses what one tries for there, in a part that is asked about."""

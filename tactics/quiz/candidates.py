@@ -92,7 +92,9 @@ class Candidates:
             return
         for rule in self.rules:
             yield self._outside(rule, part)
-        yield self._choice(LADDERS.get(part, ()))
+        rungs = LADDERS.get(part, ())
+        # a question about one number has nothing else to tell its options apart
+        yield from rungs if len(self.advised) == 1 else (self._choice(rungs),)
 
     def _outside(self, rule: Rule, part: str) -> Value:
         asked = dict(rule.advice).get(part)

@@ -18,7 +18,7 @@ _MOST_WHOLE, _MOST_HALF, _MOST_NONE = 60, 50, 25
 _FAIRNESS = 3.0
 _LENGTHS_APART = 0.2
 _UNEVEN, _HALF, _NO_TWIN, _OWN, _NOT_ADVISED, _TWICE = 1.0, 0.6, 0.2, 0.25, 0.15, 0.5
-_NO_TURN, _OFF_RUNG = 1.0, 1.5
+_NO_TURN, _OFF_RUNG, _BY_A_HAIR = 1.0, 1.5, 4.0
 _SAME = 1e-9
 _CLEAR = {"height over net": 0.3, "inside line": 0.3, "pace": 8.0, "depth": 2.0}
 """How far the numbers of a wrong option have to be off where nothing else tells it apart."""
@@ -78,6 +78,7 @@ class Trio:
             + _NO_TWIN * (not self.has_twin)
             + _NOT_ADVISED * (Origin.ADVISED not in origins)
             + _TWICE * _is_nearly(self.shown[1].values, self.shown[2].values)
+            + _BY_A_HAIR * (not is_clear(self.shown[1].values, self.shown[2].values))
             - _OWN * bool(origins & {Origin.USUAL_MISTAKE, Origin.CHARTED})
         )
 
@@ -132,11 +133,16 @@ class Chooser:
         """
         best: tuple[float, Trio, dict[str, float]] | None = None
         must_fit = table.draft.template.ask in _ONE_LADDER and not is_late
+        earnings: dict[tuple[str, ...], dict[str, float]] = {}
         for trio in _trios(table, _some(turns, rng), self._looks(table), rng):
             is_off = trio.rung not in (rung, None)
             if is_off and (must_fit or (is_strict and trio.rung == 0)):
                 continue
-            gains = earned([each.look for each in trio.shown], question)
+            # the same three answers come up with many changes
+            texts = tuple(each.text for each in trio.shown)
+            gains = earnings.get(texts)
+            if gains is None:
+                gains = earnings[texts] = earned([each.look for each in trio.shown], question)
             cost = _FAIRNESS * self.balance.cost(gains) + trio.dislike + _OFF_RUNG * is_off
             if best is None or cost < best[0]:
                 best = (cost, trio, gains)
@@ -170,7 +176,14 @@ def _trios(
     table: Table, turns: Sequence[Turn], looks: dict[int, tuple[str, Look]], rng: Random
 ) -> Iterator[Trio]:
     """Yield each turn with another wrong answer; one of the two has to be about the rule."""
-    rule = table.draft.rule
+    rule, kept = table.draft.rule, dict[tuple[int, int, bool], Shown]()
+
+    def shown(turn: Turn, number: int) -> Shown:
+        key = id(turn.near), number, number == turn.right
+        if key not in kept:
+            kept[key] = _shown(table, turn, number, looks)
+        return kept[key]
+
     for turn in turns:
         sound = table.held[turn.sound].values
         if not is_clear(sound, table.held[turn.right].values):
@@ -180,17 +193,14 @@ def _trios(
             n for n in table.wrong
             if n != turn.right
             and (is_right_about or rule in table.held[n].charged)
-            and looks[n][0] != looks[turn.right][0]
             and is_clear(sound, table.held[n].values)
         ]  # fmt: skip
-        for other in rng.sample(others, min(len(others), 2)):
+        right = table.held[turn.right].values
+        apart = [n for n in others if is_clear(right, table.held[n].values)] or others
+        for other in rng.sample(apart, min(len(apart), 2)):
             yield Trio(
                 turn=turn,
-                shown=(
-                    _shown(table, turn, turn.sound, looks),
-                    _shown(table, turn, turn.right, looks),
-                    _shown(table, turn, other, looks),
-                ),
+                shown=(shown(turn, turn.sound), shown(turn, turn.right), shown(turn, other)),
                 rule=_rule_there(table, turn),
             )
 

@@ -9,6 +9,7 @@ from tactics.engine.advise import Advice, advise
 from tactics.engine.advisor import Advisor
 from tactics.engine.match import YES
 from tactics.engine.program import ReadyRule
+from tactics.model.known import OneOf
 from tactics.model.legality import LEGALITY
 from tactics.model.rule import Rule
 from tactics.model.scenario import Ask
@@ -24,6 +25,9 @@ from tactics.quiz.shots import Wanted, natural_stroke, wanted_in
 from tactics.quiz.templates import RuleAsks, Template
 
 _NOT_BESIDE_A_LINE = ("middle", "at body")
+
+
+_REACH = "reachable"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -53,6 +57,15 @@ class Draft:
     def rule(self) -> str:
         """Return the id of the rule the question is about."""
         return self.advice.advisor.program.ready[self.place].rule.id
+
+    def is_meant(self, values: Values) -> bool:
+        """Say whether an answer does in words what the rule aims at, where the advised one does."""
+        rule = self.advice.advisor.program.ready[self.place].rule
+        return all(
+            is_in(values.get(part), asked)
+            for part, asked in rule.aim
+            if isinstance(asked, OneOf) and is_in(self.advised.get(part), asked)
+        )
 
     @property
     def promise(self) -> float:
@@ -94,6 +107,11 @@ class Drawing:
         """Say whether an answer can be played at all."""
         both = {**ball, **values}
         return not any(line.holds(both) for line in self.choice_lines)
+
+    def changeable(self, ask: Ask) -> tuple[str, ...]:
+        """Return the facts that may change: whether a ball can be had, where that is asked."""
+        every = self.play.changeable
+        return every if ask is Ask.PLAY_ON else tuple(fact for fact in every if fact != _REACH)
 
     @cached_property
     def sides(self) -> Sides:
@@ -238,6 +256,11 @@ class Drawing:
         return found
 
 
+def is_in_reach(ball: Ball) -> bool:
+    """Say whether a ball can be played: of any other, no shot can be asked."""
+    return ball.get(_REACH) in (None, "yes")
+
+
 def stands_beside_its_line(values: Values) -> bool:
     """Say whether a room inside the line means something where an answer goes."""
     return "inside line" not in values or values.get("direction") not in _NOT_BESIDE_A_LINE
@@ -272,23 +295,3 @@ def _asks_otherwise(rule: ReadyRule, sound: Values, cells: Mapping[str, int]) ->
         part in sound and part in aims and not is_in(sound[part], aims[part])
         for part in ("intent", "direction")
     )
-
-
-def opponents(advisor: Advisor) -> Mapping[int, tuple[int, ...]]:
-    """Return rule -> rules of other concerns that ask for something else in the same part."""
-    rules = advisor.program.ready
-    return {
-        place: tuple(
-            other for other, against in enumerate(rules) if _pull_apart(rule, against)
-        )
-        for place, rule in enumerate(rules)
-    }  # fmt: skip
-
-
-def _pull_apart(rule: ReadyRule, other: ReadyRule) -> bool:
-    if rule.is_option_only or other.is_option_only:
-        return False
-    if rule.rank == other.rank and rule.rule.strength is other.rule.strength:
-        return False
-    theirs = dict(other.advice)
-    return any(part in theirs and not theirs[part] & mask for part, mask in rule.advice)

@@ -2,20 +2,14 @@
 
 import re
 from dataclasses import dataclass
-from textwrap import shorten, wrap
+from textwrap import shorten
 
-from tactics.model.known import Allowed, Known, Within
-from tactics.model.scenario import Ask, Credit, Flip, Option, Scenario, credit_of
-from tactics.model.situation import Situation
-from tactics.model.standard import STANDARD
-from tactics.model.trait import Kind, Trait
+from tactics.model.known import Allowed
+from tactics.model.scenario import Ask, Credit, Scenario, credit_of
 from tactics.model.verdict import Grade
-from tactics.quiz.plain import is_in, value_of
+from tactics.quiz.if_then import if_then
 from tactics.quiz.steps import QuizState, Stage
-from tactics.report.phrases import PHRASES
-from tactics.report.sentences import GAME_SITUATION, situation_sentence
-from tactics.report.visible import visible
-from tactics.report.words import say_short
+from tactics.report.quiz_sheet import wrapped_to
 
 COLUMNS, ROWS = 79, 2
 """Room for the reason, and for the change that turns the answer."""
@@ -32,19 +26,6 @@ _NAME_HEADINGS = {True: "That name fits.", False: "That name does not fit here."
 _NAME_WORDS = {True: "fits", False: "does not fit"}
 _LEFT_OPEN = "Left open, which never costs anything."
 _TOO_LATE = "The time was up, which never costs anything."
-_PHASES = {
-    "serving": "I serve", "returning": "I return", "baseline rally": "both of us are back",
-    "approaching or at net": "I am coming in or at the net",
-    "opponent at net": "the opponent is at the net",
-}  # fmt: skip
-_HANDS = {"own hand": "I play with the {} hand", "opponent hand": "the opponent plays with the {}"}
-_SERVES = ("serve number", "serve side")
-_MINE = {"your": "my", "you": "me"}
-_VERBS = {
-    Ask.AIM: "I aim", Ask.HEIGHT: "I go", Ask.SERVE: "I serve", Ask.NAME: "I say:",
-    Ask.AFTER: "I", Ask.PLAY_ON: "I",
-}  # fmt: skip
-
 
 _STEADY = "Change any one thing about this ball: the answer stays the same."
 
@@ -110,7 +91,7 @@ def _grade_word(ask: Ask, grade: Grade) -> str:
 
 def fits(text: str, start: str = "") -> bool:
     """Say whether a text and the word in front of it take at most two rows."""
-    return len(wrap(f"{start}{text}", COLUMNS)) <= ROWS
+    return len(wrapped_to(f"{start}{text}", COLUMNS)) <= ROWS
 
 
 def fitting(text: str, start: str = "") -> str:
@@ -138,59 +119,3 @@ def flip_words(scenario: Scenario) -> str:
     if flip.answer is not None:
         return fitting(flip.said)
     return fitting(flip.said.replace(scenario.options[flip.sound].text, f"answer {flip.sound + 1}"))
-
-
-def if_then(scenario: Scenario) -> str:
-    """Return the answer as a plan, from the fact that decides; empty where none does.
-
-    Facts of the rule set's own are said by name, and only where their value is a word.
-    """
-    flip = scenario.flip
-    if flip is None:
-        return ""
-    case = _deciding(flip)
-    start = _PHASES.get(str(value_of(scenario.situation.get(GAME_SITUATION))), "")
-    both = " and ".join(each for each in (start, case) if each)
-    return visible(f"IF {both} THEN {_done(scenario)}.") if case else ""
-
-
-def _deciding(flip: Flip) -> str:
-    """Return the fact that decides, as a clause."""
-    trait = next((each for each in STANDARD.facts if each.folded == flip.fact), None)
-    if trait is None:
-        own = value_of(flip.was)
-        return f"{flip.fact} is {own}" if isinstance(own, str) else ""
-    was = _in_band(flip, trait)
-    if not any(phrase.fact == flip.fact for phrase in PHRASES):
-        return _HANDS.get(flip.fact, f"the {trait.name} is {{}}").format(say_short(was, trait))
-    said = situation_sentence(Situation.of({flip.fact: was}), STANDARD, "you").rstrip(".")
-    said = said[:1].lower() + said[1:]
-    if said.startswith("the ball, "):
-        return said.replace("the ball, ", "the ball is ")
-    if said.startswith(("you are", "the opponent is")):
-        return said.replace("you are", "I am")
-    return f"it is the {said}" if flip.fact in _SERVES else f"it is {said}"
-
-
-def _in_band(flip: Flip, trait: Trait) -> Known:
-    """Return the band a number lies in, where the change leaves that band."""
-    was, now = value_of(flip.was), value_of(flip.now)
-    for word in trait.words if trait.kind is Kind.NUMBER else ():
-        band = Within((word.interval,))
-        if is_in(was, band):
-            return flip.was if is_in(now, band) else band
-    return flip.was
-
-
-def _done(scenario: Scenario) -> str:
-    option = scenario.options[scenario.sound]
-    verb = _VERBS.get(scenario.ask) or _shot_verb(option)
-    text = option.text[:1].lower() + option.text[1:]
-    mine = re.sub(r"\b(your|you)\b", lambda found: _MINE[found[0]], text)
-    return f"{verb} {mine}"
-
-
-def _shot_verb(option: Option) -> str:
-    """Return how a shot begins: intents are verbs of their own, strokes and places are played."""
-    first = option.text.partition(",")[0]
-    return "I" if STANDARD.trait("intent").word_named(first) else "I play:"

@@ -8,14 +8,12 @@ from tactics.engine.advise import advise
 from tactics.engine.advisor import Advisor
 from tactics.engine.judge import judge
 from tactics.model.choice import Choice
-from tactics.model.known import Allowed
 from tactics.model.names import fold
 from tactics.model.rule import Rule, Term
 from tactics.model.scenario import Ask, Flip, Option, Origin, Scenario
 from tactics.model.situation import Situation
 from tactics.model.verdict import KEPT, Grade
 from tactics.quiz.beyond import Beyond, Turned
-from tactics.quiz.candidates import Values
 from tactics.quiz.choosing import Shown, Trio
 from tactics.quiz.drafts import Draft
 from tactics.quiz.naming import Named
@@ -23,7 +21,7 @@ from tactics.quiz.nearby import Nearby
 from tactics.quiz.phrases import question
 from tactics.quiz.plain import situation_of
 from tactics.quiz.play import Ball
-from tactics.quiz.shots import choice_of
+from tactics.quiz.shots import aim_with, choice_of
 from tactics.quiz.telling import changed, facts_asked, facts_in_term, facts_sentence, told
 from tactics.report.visible import visible
 
@@ -98,7 +96,7 @@ class Finishing:
             because=visible(rule.because),
             neighbour=neighbour if neighbour != rule.id else "",
             cue=visible(rule.cue),
-            aim=self._aim(draft, trio.shown[0].values),
+            aim=aim_with(draft.wanted.aim, {**draft.given, **trio.shown[0].values}),
             flip=flip,
             is_conflict=draft.is_conflict,
             seed=where.seed,
@@ -112,9 +110,9 @@ class Finishing:
 
         None where that hangs on what the question does not say.
         """
-        there = near.situation(draft.situation)
+        there = advise(self.advisor, near.situation(draft.situation))
         shown = [trio.shown[place] for place in order]
-        grades = tuple(self._grade(there, {**draft.given, **each.values}) for each in shown)
+        grades = tuple(judge(each.held.choice, there).grade for each in shown)
         flip = self._flip(near, draft.situation, facts, trio.rule, order.index(1), grades)
         if grades[flip.sound] not in KEPT:
             return None
@@ -138,10 +136,6 @@ class Finishing:
         )
         flip = self._with_words(flip, _THEN[beyond.turned], beyond.text)
         return flip if beyond.is_shown else replace(flip, answer=answer)
-
-    def _grade(self, situation: Situation, values: Values) -> Grade:
-        """Return the grade of an answer, of what it says alone."""
-        return judge(choice_of(values), advise(self.advisor, situation)).grade
 
     def _flip(
         self,
@@ -183,12 +177,6 @@ class Finishing:
     def prompt(self, draft: Draft) -> str:
         """Return the question of a draft."""
         return question(draft.template.ask, draft.context)
-
-    def _aim(self, draft: Draft, sound: Values) -> tuple[tuple[str, Allowed], ...]:
-        aim: dict[str, Allowed] = dict(draft.wanted.aim)
-        fixed = choice_of({**draft.context, **sound})
-        aim.update((part, known) for part, known in fixed.parts if not isinstance(known, str))
-        return tuple(sorted(aim.items(), key=lambda pair: pair[0]))
 
     def _with(self, fact: str, facts: tuple[str, ...]) -> tuple[str, ...]:
         wanted = {*facts, fact}

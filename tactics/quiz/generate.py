@@ -18,7 +18,7 @@ from tactics.quiz.requests import EVERY_ASK, Request
 from tactics.quiz.revision import rules_hash
 from tactics.quiz.rounds import ROUNDS, Slot, Tray, Workshop
 
-GENERATOR = 2
+GENERATOR = 3
 """Counts up whenever the same seed would give other scenarios."""
 
 _ONE_IN = 4

@@ -1,6 +1,6 @@
 """Answers graded together, each with certainty or not at all."""
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, field
 
 from tactics.engine.advise import Advice, advise
@@ -10,8 +10,6 @@ from tactics.engine.program import Program
 from tactics.model.choice import Choice
 from tactics.model.situation import Situation
 from tactics.model.verdict import BROKEN, Grade
-from tactics.quiz.plain import Value
-from tactics.quiz.shots import choice_of
 
 _FEW = 150
 """So many answers are judged one by one: sooner done than loading what judges many at once."""
@@ -25,6 +23,7 @@ class Graded:
     """
 
     program: Program
+    choices: Sequence[Choice]
     possible: Callable[[int], frozenset[Grade]]
     broken: Callable[[int], Iterable[str]]
 
@@ -40,6 +39,8 @@ class Graded:
     def charged(self, row: int) -> tuple[str, ...]:
         """Return the ids of the rules an answer breaks, musts first."""
         broken = frozenset(self.broken(row))
+        if len(broken) <= 1:
+            return tuple(broken)
         ready = [each for each in self.program.ready if each.rule.id in broken]
         ready.sort(key=lambda each: (str(each.rule.strength), each.rank))
         return tuple(each.rule.id for each in ready)
@@ -53,10 +54,10 @@ class Desk:
     situations: list[Situation] = field(default_factory=list)
     choices: list[Choice] = field(default_factory=list)
 
-    def put(self, situation: Situation, values: Mapping[str, Value]) -> int:
+    def put(self, situation: Situation, choice: Choice) -> int:
         """Put an answer on the desk and return its number."""
         self.situations.append(situation)
-        self.choices.append(choice_of(values))
+        self.choices.append(choice)
         return len(self.choices) - 1
 
     def grade(self) -> Graded:
@@ -72,6 +73,7 @@ class Desk:
         verdicts = [judge(choice, advice[situation]) for situation, choice in both]
         return Graded(
             program=self.advisor.program,
+            choices=self.choices,
             possible=lambda row: verdicts[row].possible,
             broken=lambda row: verdicts[row].charged,
         )
@@ -85,4 +87,9 @@ class Desk:
         def broken(row: int) -> list[str]:
             return [ready[place].rule.id for place in verdicts.charged[:, row].nonzero()[0]]
 
-        return Graded(program=self.advisor.program, possible=verdicts.grades, broken=broken)
+        return Graded(
+            program=self.advisor.program,
+            choices=self.choices,
+            possible=verdicts.grades,
+            broken=broken,
+        )

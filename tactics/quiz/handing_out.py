@@ -17,7 +17,8 @@ from tactics.report.html.quiz_page import (
     QuizPage,
     in_a_row,
 )
-from tactics.report.quiz_places import picture_words, shown_picture, target_words
+from tactics.report.quiz_ground import ground_of
+from tactics.report.quiz_places import drawn_on, picture_words, shown_picture, target_words
 from tactics.report.quiz_side import contact_of, heights_on_offer, side_words
 
 _ANY_TIME = datetime(2000, 1, 1, 12, tzinfo=UTC)
@@ -68,6 +69,7 @@ def day_words(day: date) -> str:
 def _question(place: str, paper: Paper, scenario: Scenario, words: Vocabulary) -> QuestionView:
     told = _told(paper, scenario, scenario.sound)
     contact_m = contact_of(scenario, words)
+    net_m = ground_of(scenario.situation).net_m
     asked = shown_picture(scenario, is_answered=False, words=words)
     answered = shown_picture(scenario, is_answered=True, words=words)
     return QuestionView(
@@ -84,10 +86,10 @@ def _question(place: str, paper: Paper, scenario: Scenario, words: Vocabulary) -
             for grade, text, _, is_best in told.lines
         ),
         court=quiz_court(asked, answered, _aims(scenario, words)),
-        side=quiz_side(contact_m, heights_on_offer(scenario, words)),
+        side=quiz_side(contact_m, heights_on_offer(scenario, words), net_m),
         on_court=in_a_row(picture_words(scenario, asked, words, with_height=False)),
-        height="" if contact_m is None else side_words(contact_m),
-        target=target_words(answered),
+        height="" if contact_m is None else side_words(contact_m, net_m),
+        target=target_words(scenario, answered),
         why=told.why,
         flip=told.flip,
         keep=told.then or (f"In short: {told.cue}" if told.cue else ""),
@@ -100,7 +102,8 @@ def _aims(scenario: Scenario, words: Vocabulary) -> tuple[Spot | None, ...]:
     if scenario.ask is not Ask.AIM:
         return ()
     aims = (dict(option.aim) for option in scenario.options)
-    return tuple(picture_of(scenario.situation, aim, words).target for aim in aims)
+    where = scenario.situation
+    return tuple(picture_of(where, drawn_on(aim, where, words), words).target for aim in aims)
 
 
 def _told(paper: Paper, scenario: Scenario, picked: int | None) -> Feedback:

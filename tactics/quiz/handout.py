@@ -14,6 +14,7 @@ from hashlib import sha256
 from typing import Any, Final
 
 from tactics.model.scenario import Answer, Quiz, Scenario, credit_of
+from tactics.quiz.if_then import is_told_alone
 from tactics.quiz.packing import data_of, text_of
 from tactics.quiz.record import scenario_in, scenario_out
 from tactics.quiz.short_code import TOOK_UP_TO_S, Mark, Result, page_words
@@ -69,7 +70,8 @@ def on_paper(quiz: Quiz) -> Quiz:
 def _without_twin(scenario: Scenario) -> Scenario:
     if scenario.flip is None:
         return scenario
-    return replace(scenario, flip=replace(scenario.flip, facts="", because="", cue=""))
+    facts = scenario.flip.facts if is_told_alone(scenario.flip.fact) else ""
+    return replace(scenario, flip=replace(scenario.flip, facts=facts, because="", cue=""))
 
 
 def _number_of(data: Mapping[str, Any]) -> int:

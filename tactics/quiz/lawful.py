@@ -10,8 +10,10 @@ from tactics.model.legality import LEGALITY, Impossible
 from tactics.model.names import fold
 from tactics.model.rule import RuleSet
 from tactics.model.trait import Role
-from tactics.quiz.plain import Plain, is_in
+from tactics.quiz.plain import Plain, Value, is_in
 from tactics.quiz.plausible import PLAUSIBLE
+
+_PHASE = "game situation"
 
 Holds = Callable[[Plain], bool | None]
 """Says whether something holds for a ball; None where a fact it asks was not drawn."""
@@ -116,21 +118,50 @@ class Laws:
         return frozenset(found)
 
     @cached_property
-    def _about(self) -> dict[str, tuple[Line, ...]]:
+    def _by_phase(self) -> dict[Value, tuple[Line, ...]]:
+        """Return game situation -> the lines that may hold in it."""
+        words = self.rules.vocabulary.trait(_PHASE).words
+        return {
+            word.name: tuple(line for line in self.lines if _may_hold_in(line.what.when, word.name))
+            for word in words
+        }
+
+    @cached_property
+    def _about(self) -> dict[tuple[Value, str], tuple[Line, ...]]:
+        """Return (game situation, fact) -> the lines that may hold there and ask about it."""
         facts = {name for line in self.lines for name in line.facts}
-        return {fact: tuple(line for line in self.lines if fact in line.facts) for fact in facts}
+        return {
+            (phase, fact): tuple(line for line in lines if fact in line.facts)
+            for phase, lines in [(None, self.lines), *self._by_phase.items()]
+            for fact in facts
+        }
 
     def broken(self, ball: Plain) -> tuple[Impossible, ...]:
         """Return the lines a ball breaks."""
-        return tuple(line.what for line in self.lines if line.holds(ball))
+        lines = self._by_phase.get(ball.get(_PHASE), self.lines)
+        return tuple(line.what for line in lines if line.holds(ball))
 
     def allow(self, ball: Plain) -> bool:
         """Say whether a ball breaks no line."""
-        return not any(line.holds(ball) for line in self.lines)
+        return not self.broken(ball)
 
     def allow_change(self, ball: Plain, fact: str) -> bool:
         """Say whether a ball that was allowed before one fact changed still is."""
-        return not any(line.holds(ball) for line in self._about.get(fact, ()))
+        about = self._about.get((ball.get(_PHASE), fact), ())
+        return not any(line.holds(ball) for line in about)
+
+
+def _may_hold_in(condition: Condition, phase: str) -> bool:
+    """Say whether a condition does not already fail on the game situation it asks for."""
+    match condition:
+        case All(inside):
+            return all(_may_hold_in(each, phase) for each in inside)
+        case Test(name=name, allowed=OneOf(words)) if name == _PHASE:
+            return phase in words
+        case Not(Test(name=name, allowed=OneOf(words))) if name == _PHASE:
+            return phase not in words
+        case _:
+            return True
 
 
 def names_in(condition: Condition) -> frozenset[str]:

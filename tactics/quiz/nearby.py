@@ -1,14 +1,15 @@
 """Situations that differ from another one in a single fact, by a step or by more."""
 
+from bisect import bisect_left
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
+from operator import itemgetter
 
 from tactics.model.facts import RETURNING, SERVING
 from tactics.model.known import Known
 from tactics.model.situation import Situation
-from tactics.model.trait import Kind, Trait, Word
+from tactics.model.trait import Kind, Trait
 from tactics.quiz.bearings import keep_bearings
-from tactics.quiz.places import Ruler
 from tactics.quiz.plain import Value, known_of
 from tactics.quiz.play import GAME_SITUATION, MOVES_WITH, Ball, Play
 
@@ -20,6 +21,9 @@ _PLACED = ("court width", "opponent width", "incoming direction", "serve side")
 """Facts that say who stands where, and those that have to agree with them."""
 _AT_A_SERVE = frozenset(("court width", "opponent width", "incoming direction"))
 """What follows the side and the hands there, and is no second change."""
+
+
+_NAME = itemgetter(0)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -34,14 +38,20 @@ class Nearby:
 
     def situation(self, before: Situation) -> Situation:
         """Return the situation of the changed ball, from that of the ball before."""
-        now = {fact: known_of(self.ball[fact]) for fact in self.moved}
-        return Situation(tuple((name, now.get(name, known)) for name, known in before.facts))
+        facts = list(before.facts)
+        for fact in self.moved:
+            place = bisect_left(
+                facts, fact, key=_NAME
+            )  # facts are kept in the order of their names
+            if place < len(facts) and facts[place][0] == fact:
+                facts[place] = fact, known_of(self.ball[fact])
+        return Situation(tuple(facts))
 
 
 def nearby(play: Play, ball: Ball, facts: Iterable[str]) -> Iterator[Nearby]:
     """Yield every allowed ball with one of these facts changed to a value that rules tell apart."""
     for fact in facts:
-        if ball.get(fact) is not None:
+        if _may_change(ball, fact):
             yield from _changed(play, ball, fact, _others(play, play.traits[fact], ball[fact]))
 
 
@@ -51,8 +61,14 @@ def around(play: Play, ball: Ball, facts: Iterable[str]) -> Iterator[Nearby]:
     yield from nearby(play, ball, facts)
     for fact in facts:
         ruler = play.rulers.get(fact)
-        if ruler is not None and ball.get(fact) is not None:
-            yield from _changed(play, ball, fact, _well_inside(ruler, play.traits[fact].words))
+        if ruler is not None and _may_change(ball, fact):
+            yield from _changed(play, ball, fact, ruler.middles)
+
+
+def _may_change(ball: Ball, fact: str) -> bool:
+    """Say whether a ball has a fact, and says it: a ball overhead says no other height."""
+    is_hidden = fact == "body height" and ball.get("wing") == "overhead"
+    return ball.get(fact) is not None and not is_hidden
 
 
 def _changed(play: Play, ball: Ball, fact: str, values: Iterable[Value]) -> Iterator[Nearby]:
@@ -84,9 +100,3 @@ def _others(play: Play, trait: Trait, value: Value) -> Iterator[Value]:
             yield from (number for _, number in play.rulers[trait.folded].beside(float(value)))
         return
     yield from (word.name for word in trait.words if word.name != value)
-
-
-def _well_inside(ruler: Ruler, words: Iterable[Word]) -> Iterator[float]:
-    """Yield a number in the middle of every band in which a quiz ball may lie."""
-    found = (ruler.middle_of(word.low, word.high) for word in words)
-    yield from (number for number in found if number is not None)

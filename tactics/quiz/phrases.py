@@ -36,6 +36,11 @@ _NUMBERS: Mapping[str, str] = {
     "inside line": "{:.1f} m inside the line",
     "pace": "{:.0f} % pace",
 }
+_AT_NOTHING: Mapping[str, str] = {
+    "height over net": "hardly over the net",
+    "inside line": "right on the line",
+}
+_LEAST_SHOWN = 0.05
 _WISHES: Mapping[str, str] = {
     "keep in play": "keep the ball in play", "build": "build the point",
     "force": "force them", "finish": "finish the point", "approach": "come in behind it",
@@ -72,6 +77,8 @@ def _said(part: str, value: Value, trait: Trait) -> str:
     if isinstance(value, str):
         return _OPTION_WORDS.get(part, {}).get(value, value)
     number = float(value or 0.0)
+    if part in _AT_NOTHING and number < _LEAST_SHOWN:
+        return _AT_NOTHING[part]
     if part in _NUMBERS:
         return _NUMBERS[part].format(number)
     if trait.kind is Kind.NUMBER and trait.words:

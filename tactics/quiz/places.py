@@ -112,8 +112,8 @@ class Ruler:
 
     def _is_within(self, cell: int, allowed: Within) -> bool:
         place = cell.bit_length() - 1
-        whole = Interval(self.axis.cuts[place], self.axis.cuts[place + 1])
-        return any(each.low <= whole.low and whole.high <= each.high for each in allowed.intervals)
+        low, high = self.axis.cuts[place], self.axis.cuts[place + 1]
+        return any(each.low <= low and high <= each.high for each in allowed.intervals)
 
     def draw_in(self, cell: int, rng: Random) -> float:
         """Return a number of a cell, often near one of its limits."""
@@ -152,6 +152,12 @@ class Ruler:
             self._rounded(middle, start, end) for start, end in rooms if start <= end
         ]  # fmt: skip
         return min(found, key=lambda number: abs(number - middle), default=None)
+
+    @cached_property
+    def middles(self) -> tuple[float, ...]:
+        """Return a number in the middle of every band in which a quiz ball may lie."""
+        found = (self.middle_of(word.low, word.high) for word in self.trait.words)
+        return tuple(number for number in found if number is not None)
 
     def beside(self, number: float) -> tuple[tuple[int, float], ...]:
         """Return (cell, number) on the near side of each neighbouring cell."""

@@ -4,10 +4,12 @@ A change of wording or of the order of lines keeps the word; a change of a condi
 of an aim, of strength or concern does not.
 """
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import fields, is_dataclass
 from enum import Enum
 from hashlib import sha256
+from types import NoneType
+from typing import Any
 
 from tactics.model.condition import All, AnyOf, Condition, TermTest, tests_in
 from tactics.model.names import fold
@@ -15,6 +17,8 @@ from tactics.model.rule import Rule, RuleSet
 from tactics.model.vocabulary import Vocabulary
 
 _LETTERS = 12
+_FORMS: dict[type[Any], Callable[[Any], str]] = {}
+"""Type -> what writes its values, found out once: a rule set has thousands of them."""
 
 
 def rule_revision(rules: RuleSet, rule: Rule) -> str:
@@ -78,26 +82,43 @@ def _terms_of(conditions: Iterable[Condition], terms: dict[str, Condition]) -> s
 
 def canonical(value: object) -> str:
     """Return one text for equal values, the same on every machine and in every run."""
-    if isinstance(value, Enum):
-        return repr(str(value.value))
-    if is_dataclass(value) and not isinstance(value, type):
-        inside = [canonical(_loose(value, each.name)) for each in fields(value) if each.compare]
-        return f"{type(value).__name__}({','.join(inside)})"
-    if isinstance(value, frozenset | set):
-        return f"{{{','.join(sorted(canonical(each) for each in value))}}}"
-    if isinstance(value, tuple | list):
-        return f"({','.join(canonical(each) for each in value)})"
-    if isinstance(value, bool) or value is None or isinstance(value, str):
-        return repr(value)
-    if isinstance(value, int | float):
-        return repr(float(value))
-    raise TypeError(f"no canonical form for {type(value).__name__}")
+    kind = type(value)
+    if kind not in _FORMS:
+        _FORMS[kind] = _form_of(kind)
+    return _FORMS[kind](value)
 
 
-def _loose(value: object, name: str) -> object:
-    """Return a field; of `all` and `any` the conditions without their order, which says nothing."""
-    held: object = getattr(value, name)
-    return frozenset(held) if isinstance(value, All | AnyOf) and isinstance(held, tuple) else held
+def _form_of(kind: type[Any]) -> Callable[[Any], str]:
+    """Return what writes the values of a type."""
+    if issubclass(kind, Enum):
+        return lambda value: repr(str(value.value))
+    if is_dataclass(kind):
+        return _form_of_fields(kind)
+    if issubclass(kind, frozenset | set):
+        return lambda value: f"{{{','.join(sorted(map(canonical, value)))}}}"
+    if issubclass(kind, tuple | list):
+        return lambda value: f"({','.join(map(canonical, value))})"
+    if issubclass(kind, bool | NoneType | str):
+        return repr
+    if issubclass(kind, int | float):
+        return lambda value: repr(float(value))
+    raise TypeError(f"no canonical form for {kind.__name__}")
+
+
+def _form_of_fields(kind: type[Any]) -> Callable[[Any], str]:
+    names = tuple(each.name for each in fields(kind) if each.compare)
+    # the order of conditions in `all` and `any` says nothing
+    is_loose = issubclass(kind, All | AnyOf)
+
+    def form(value: object) -> str:
+        held = (getattr(value, name) for name in names)
+        inside = (
+            canonical(frozenset(each) if is_loose and isinstance(each, tuple) else each)
+            for each in held
+        )
+        return f"{kind.__name__}({','.join(inside)})"
+
+    return form
 
 
 def _short(text: str) -> str:

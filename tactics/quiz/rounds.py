@@ -15,10 +15,11 @@ from tactics.model.scenario import Ask, Scenario
 from tactics.quiz.balance import Balance, earned, look_of, words_in
 from tactics.quiz.beyond import Beyond, Looking
 from tactics.quiz.choosing import Chooser, Trio
-from tactics.quiz.drafts import Draft, Drawing, opponents
+from tactics.quiz.drafts import Draft, Drawing, is_in_reach
 from tactics.quiz.finishing import Finishing, Where
 from tactics.quiz.grading import Desk
 from tactics.quiz.naming import Named, Naming
+from tactics.quiz.opponents import opponents
 from tactics.quiz.play import GAME_SITUATION, Ball, Play
 from tactics.quiz.requests import Request
 from tactics.quiz.revision import revisions
@@ -35,13 +36,13 @@ from tactics.quiz.turns import (
     turns_of,
 )
 
-ROUNDS = 9
+ROUNDS = 12
 _ROUNDS_FOR_A_CONFLICT = 3
 _ROUNDS_FOR_A_TURN = 1
 _ROUNDS_FOR_A_NAME = 2
 _ROUNDS_STRICT = 5
 _ROUNDS_FOR_ITS_RULE = 5
-_DRAFTS, _TRIES = 2, 5
+_DRAFTS, _TRIES = 1, 5
 """Drafts for a place in each round, and how often drawing one is tried."""
 _NAMES_TRIED = 6
 
@@ -226,7 +227,7 @@ class Workshop:
             has_names=self._may_ask_a_name(tray, place, number),
             beside=drawing.graded_beside(beside),
         )
-        if template is None:
+        if template is None or not (template.ask is Ask.PLAY_ON or is_in_reach(ball)):
             return None
         if template.ask is Ask.NAME:
             self._name(tray, slot, self.naming.name(place, ball, rng), ball)

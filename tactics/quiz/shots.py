@@ -10,7 +10,7 @@ from tactics.engine.derive import finds as found_by
 from tactics.flight.levels import LEVELS
 from tactics.model.choice import Choice
 from tactics.model.facts import AT_NET, FACING_NET, RALLY, RETURNING, SERVING
-from tactics.model.known import Allowed, Interval, OneOf, ScatterWithin, Within
+from tactics.model.known import Absent, Allowed, Interval, OneOf, ScatterWithin, Within
 from tactics.model.trait import Trait
 from tactics.model.vocabulary import Vocabulary
 from tactics.quiz.ladders import LADDERS
@@ -82,6 +82,12 @@ class Wanted:
             return rng.choice([name for name in every if name in usable] or every)
         return _number(allowed, trait, usual)
 
+    def is_left(self, part: str, asked: Allowed) -> bool:
+        """Say whether the rules leave something of what is asked of a part."""
+        standard = self.advice.standards.get(part)
+        grid = self.advice.advisor.program.grid
+        return standard is None or bool(standard.allowed & grid.mask(part, asked))
+
     def _usual(self, part: str) -> Value:
         if part == "stroke":
             return natural_stroke(self.ball)
@@ -148,6 +154,23 @@ def in_metres(allowed: Allowed, one_scatter_m: float, trait: Trait) -> Allowed:
             for each in allowed.intervals
         )
     )
+
+
+def aim_with(
+    aim: Mapping[str, Allowed], own: Mapping[str, Value]
+) -> tuple[tuple[str, Allowed], ...]:
+    """Return what is aimed at with an answer: its own parts, over those of the advised aim.
+
+    Where the answer is another shot than the advised one, only its own parts count: the height of
+    a lob says nothing about a pass.
+    """
+    is_other = any(
+        isinstance(asked := aim.get(part), OneOf) and own.get(part) not in {None, *asked.words}
+        for part in ("stroke", "intent")
+    )
+    found: dict[str, Allowed] = {} if is_other else dict(aim)
+    found.update((p, k) for p, k in choice_of(own).parts if not isinstance(k, Absent))
+    return tuple(sorted(found.items(), key=lambda pair: pair[0]))
 
 
 def _number(allowed: Allowed, trait: Trait, usual: Value) -> float:

@@ -233,6 +233,7 @@ def _ask(state: QuizState, now: datetime) -> QuizState:
 def twin_of(scenario: Scenario) -> Scenario | None:
     """Return the contrast question: the same picture and options, one fact changed.
 
+    What the coach noted was about the ball before the change.
     None where the change does not make exactly one other option sound and the rest wrong.
     """
     flip = scenario.flip
@@ -254,5 +255,6 @@ def twin_of(scenario: Scenario) -> Scenario | None:
         cue=flip.cue,
         aim=options[flip.sound].aim,
         flip=None,
+        note="",
         is_twin=True,
     )

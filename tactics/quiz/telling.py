@@ -5,7 +5,7 @@ import re
 from tactics.engine.advisor import Advisor
 from tactics.engine.program import Node, Program, flags_in, leaves_in
 from tactics.model.facts import SERVING
-from tactics.model.known import Known, OneOf, Within
+from tactics.model.known import NOT_SEEN, Known, OneOf, Within
 from tactics.model.situation import Situation
 from tactics.model.trait import Kind, Trait
 from tactics.quiz.plain import is_in, value_of
@@ -92,13 +92,14 @@ def told(advisor: Advisor, situation: Situation, asked: frozenset[str]) -> tuple
         asked = asked | behind if fact in asked else asked
     phase = value_of(situation.get(GAME_SITUATION))
     is_serve = phase == SERVING
+    facts = situation.as_dict()
     return tuple(
         trait.folded
         for trait in advisor.vocabulary.facts
         if trait.folded not in _NEVER
         and not (is_serve and trait.folded in _NOT_WHILE_SERVING)
-        and value_of(situation.get(trait.folded)) is not None
-        and _is_worth_it(trait, situation.get(trait.folded), str(phase), asked)
+        and value_of(known := facts.get(trait.folded, NOT_SEEN)) is not None
+        and _is_worth_it(trait, known, str(phase), asked)
     )
 
 
@@ -119,8 +120,8 @@ def _is_ordinary(trait: Trait, known: Known, phase: str) -> bool:
 
 def facts_sentence(advisor: Advisor, situation: Situation, facts: tuple[str, ...]) -> str:
     """Return these facts as a few sentences, numbers by the name of their band."""
-    words = advisor.vocabulary
-    known = {fact: in_band(situation.get(fact), words.trait(fact), advisor) for fact in facts}
+    words, every = advisor.vocabulary, situation.as_dict()
+    known = {fact: in_band(every.get(fact, NOT_SEEN), words.trait(fact), advisor) for fact in facts}
     if value_of(situation.get("wing")) == "overhead":
         known.pop("body height", None)
     seen = Situation.of((f, k) for f, k in known.items() if f in _SPOKEN)
@@ -202,9 +203,8 @@ def in_band(known: Known, trait: Trait, advisor: Advisor) -> Known:
         return known
     axis = advisor.program.grid.axes[trait.folded]
     for word in trait.words:
-        band = Within((word.interval,))
-        if is_in(value, band):
-            inside = [cut for cut in axis.cuts[1:-1]
-                      if word.interval.low < cut < word.interval.high]  # fmt: skip
-            return known if inside else band
+        band = word.interval
+        if band.low <= (value, 0) < band.high:
+            is_cut = any(band.low < cut < band.high for cut in axis.cuts[1:-1])
+            return known if is_cut else Within((band,))
     return known

@@ -93,18 +93,24 @@ class RuleAsks:
         return next(iter(asked.words)) if isinstance(asked, OneOf) and len(asked.words) == 1 else ""
 
     def wanted(self, wanted: Wanted) -> Wanted:
-        """Return what is wanted when the choice is one the rule speaks about."""
-        if self.rule.choosing is None:
-            return wanted
+        """Return what is wanted where the question is about this rule.
+
+        Its own aim, as far as the other rules leave it; of a rule about a kind of choice all that
+        it asks for, as the choice is one of that kind.
+        """
+        is_free = self.rule.choosing is None
+        own = dict(self.rule.aim) if is_free else {**dict(self.rule.advice), **dict(self.rule.aim)}
         level = str(wanted.ball.get("level") or "club")
         words = wanted.advice.advisor.vocabulary
-        own = {**dict(self.rule.advice), **dict(self.rule.aim)}
         metres = {
             part: in_metres(allowed, scatter_m(level), words.trait(part))
             for part, allowed in own.items()
             if part != "finds"
         }
-        return replace(wanted, aim={**wanted.aim, **metres})
+        left = {
+            part: each for part, each in metres.items() if not is_free or wanted.is_left(part, each)
+        }
+        return replace(wanted, aim={**wanted.aim, **left})
 
     def template(
         self,
@@ -135,7 +141,7 @@ class RuleAsks:
         if decided & {"afterwards", "stance"}:
             parts = ("afterwards",) if phase == SERVING else ("afterwards", "stance")
             yield Template(ask=Ask.AFTER, parts=parts, context=self.context)
-        if "response" in decided:
+        if "response" in decided and phase != SERVING:
             yield Template(ask=Ask.PLAY_ON, parts=("response",), context=())
         graded = decided & _SHOT_PARTS
         if not graded:

@@ -18,6 +18,7 @@ from tactics.quiz.grading import Desk, Graded
 from tactics.quiz.plain import Value, situation_of, value_of
 from tactics.quiz.play import Ball
 from tactics.quiz.requests import Request
+from tactics.quiz.shots import choice_of
 
 LOSS_THAT_COUNTS = 0.15
 QUESTIONS = 400
@@ -98,11 +99,11 @@ def _rows(maker: Maker, fact: str, scenario: Scenario, desk: Desk) -> list[list[
     """Put every option on the desk for every value the fact might have."""
     given = {part: value_of(known) for part, known in scenario.context.parts}
     options = [
-        {**given, **{part: value_of(known) for part, known in option.choice.parts}}
+        choice_of({**given, **{part: value_of(known) for part, known in option.choice.parts}})
         for option in scenario.options
     ]
     return [
-        [desk.put(situation, values) for values in options]
+        [desk.put(situation, choice) for choice in options]
         for situation in _possible(maker, fact, scenario)
     ]
 

@@ -5,10 +5,11 @@ All answers of a draft are graded here, then a few of them in every ball around 
 answer becomes wrong as well.
 """
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from random import Random
 
 from tactics.engine.advise import advise
+from tactics.model.choice import Choice
 from tactics.model.scenario import Origin
 from tactics.model.situation import Situation
 from tactics.model.verdict import BROKEN, KEPT, Grade
@@ -17,7 +18,7 @@ from tactics.quiz.drafts import Draft, Drawing
 from tactics.quiz.grading import Desk, Graded
 from tactics.quiz.ladders import boldness
 from tactics.quiz.nearby import Nearby, nearby
-from tactics.quiz.shots import wanted_in
+from tactics.quiz.shots import choice_of, wanted_in
 
 _MOST_SOUND, _MOST_ABOUT, _MOST_WRONG = 4, 6, 9
 _MOST_NEARBY, _MOST_OTHERS, _MOST_ACROSS = 9, 3, 2
@@ -25,11 +26,15 @@ _MOST_NEARBY, _MOST_OTHERS, _MOST_ACROSS = 9, 3, 2
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Held:
-    """An answer and what the rules make of it here. charged: ids of the rules it breaks."""
+    """An answer and what the rules make of it here. charged: ids of the rules it breaks.
+
+    choice: with what is given.
+    """
 
     candidate: Candidate
     grade: Grade
     charged: tuple[str, ...]
+    choice: Choice
 
     @property
     def values(self) -> Values:
@@ -71,8 +76,7 @@ class Table:
 
     def put(self, each: Around, number: int, desk: Desk) -> None:
         """Put one answer in one nearby ball on the desk."""
-        values = {**self.draft.given, **self.held[number].values}
-        each.rows[number] = desk.put(each.situation, values)
+        each.rows[number] = desk.put(each.situation, self.held[number].choice)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -98,7 +102,8 @@ class Turn:
 
 def put_answers(draft: Draft, desk: Desk) -> list[int]:
     """Put every answer of a draft on the desk and return the rows."""
-    return [desk.put(draft.bare, {**draft.given, **each.values}) for each in draft.answers]
+    given = draft.given
+    return [desk.put(draft.bare, choice_of({**given, **each.values})) for each in draft.answers]
 
 
 def table_of(draft: Draft, rows: list[int], graded: Graded, rng: Random) -> Table | None:
@@ -109,10 +114,13 @@ def table_of(draft: Draft, rows: list[int], graded: Graded, rng: Random) -> Tabl
         if grade is None and graded.is_broken(row):
             grade = Grade.DOUBTFUL
         if grade is Grade.SOUND or grade in BROKEN:
-            held.append(Held(candidate=candidate, grade=grade, charged=graded.charged(row)))
+            charged, choice = graded.charged(row), graded.choices[row]
+            held.append(Held(candidate=candidate, grade=grade, charged=charged, choice=choice))
     sound = [
         n for n, each in enumerate(held)
-        if each.grade is Grade.SOUND and draft.sense.is_modest(each.values, draft.advised)
+        if each.grade is Grade.SOUND
+        and draft.sense.is_modest(each.values, draft.advised)
+        and draft.is_meant(each.values)
     ]  # fmt: skip
     wrong = [n for n, each in enumerate(held) if each.grade in BROKEN]
     if not sound or held[sound[0]].candidate.origin is not Origin.ADVISED or len(wrong) < 2:
@@ -161,7 +169,8 @@ def put_around(drawing: Drawing, table: Table, desk: Desk, rng: Random) -> None:
 
     Changes of facts that the rule asks about are looked at first.
     """
-    changeable, asked = drawing.play.changeable, drawing.sides.facts_of[table.draft.place]
+    changeable = drawing.changeable(table.draft.template.ask)
+    asked = drawing.sides.facts_of[table.draft.place]
     first = [fact for fact in changeable if fact in asked]
     others = [fact for fact in changeable if fact not in asked]
     ball = table.draft.ball
@@ -199,9 +208,12 @@ def put_across(drawing: Drawing, table: Table, desk: Desk, rng: Random) -> list[
         if values is None or any(values == held.values for held in table.held):
             continue
         candidate = Candidate(values=values, origin=Origin.NEIGHBOUR)
-        table.held.append(Held(candidate=candidate, grade=Grade.UNDECIDED, charged=()))
+        choice = choice_of({**table.draft.given, **values})
+        table.held.append(
+            Held(candidate=candidate, grade=Grade.UNDECIDED, charged=(), choice=choice)
+        )
         number = len(table.held) - 1
-        here = desk.put(table.draft.bare, {**table.draft.given, **values})
+        here = desk.put(table.draft.bare, choice)
         table.put(each, number, desk)
         found.append(Across(near=each, number=number, here=here))
     return found
@@ -213,8 +225,8 @@ def read_across(table: Table, across: list[Across], graded: Graded) -> None:
         each.near.read(graded)
         grade = graded.grade(each.here)
         if graded.is_broken(each.here):
-            table.held[each.number] = Held(
-                candidate=table.held[each.number].candidate,
+            table.held[each.number] = replace(
+                table.held[each.number],
                 grade=grade or Grade.DOUBTFUL,
                 charged=graded.charged(each.here),
             )

@@ -1,7 +1,8 @@
 """Scenarios written by hand -> questions. Where coach and rules differ, both reasons are told."""
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
+from functools import partial
 from random import Random
 
 from tactics.engine.advisor import Advisor
@@ -24,29 +25,49 @@ from tactics.reading.quiz_codes import QuizCode
 from tactics.reading.suggest import did_you_mean, near
 from tactics.reading.wording import quoted
 
+Prepared = Callable[[], Scenario]
+"""Makes a question of which nothing is wrong any more; that takes a moment."""
+
 
 def scenarios_of(advisor: Advisor, quiz_file: QuizFile, seed: str) -> Reading[tuple[Scenario, ...]]:
     """Return the questions of a quiz file in a shuffled order, with what is wrong about them.
 
     A scenario with a problem is left out. The same seed gives the same questions.
     """
+    read = prepared_of(advisor, quiz_file, seed)
+    made = tuple(make() for make in read.value or ())
+    return Reading(value=made, problems=read.problems)
+
+
+def prepared_of(advisor: Advisor, quiz_file: QuizFile, seed: str) -> Reading[tuple[Prepared, ...]]:
+    """Return what makes each question, in the order in which they are asked."""
     bench = Bench(advisor)
     told = Told(quiz_file)
-    found = list(_written(bench, quiz_file, seed, told))
-    found += _drawn(bench, quiz_file, seed, told)
-    mixed = Random(f"{seed}/order").sample(found, len(found))
-    scenarios = tuple(
-        replace(each, number=number) if not each.seed.startswith(f"{seed}+") else each
+    found: list[Prepared] = list(_written(bench, quiz_file, seed, told))
+    drawn: list[Prepared] = [
+        partial(_as_it_is, each) for each in _drawn(bench, quiz_file, seed, told)
+    ]
+    mixed = Random(f"{seed}/order").sample([*found, *drawn], len(found) + len(drawn))
+    numbered = tuple(
+        each if each in drawn else partial(_numbered, each, number)
         for number, each in enumerate(mixed)
     )
-    return Reading(value=scenarios, problems=by_place(told.problems))
+    return Reading(value=numbered, problems=by_place(told.problems))
 
 
-def _written(bench: Bench, quiz_file: QuizFile, seed: str, told: Told) -> Iterator[Scenario]:
+def _as_it_is(scenario: Scenario) -> Scenario:
+    return scenario
+
+
+def _numbered(make: Prepared, number: int) -> Scenario:
+    return replace(make(), number=number)
+
+
+def _written(bench: Bench, quiz_file: QuizFile, seed: str, told: Told) -> Iterator[Prepared]:
     for written in quiz_file.scenarios:
-        scenario = Writing(bench, quiz_file.hand, told, written).scenario(seed)
-        if scenario is not None:
-            yield scenario
+        made = Writing(bench, quiz_file.hand, told, written).prepared(seed)
+        if made is not None:
+            yield made
 
 
 def _drawn(bench: Bench, quiz_file: QuizFile, seed: str, told: Told) -> tuple[Scenario, ...]:
@@ -103,17 +124,18 @@ class Writing:
     told: Told
     written: WrittenScenario
 
-    def scenario(self, seed: str) -> Scenario | None:
-        """Return the question, or None with what is wrong about the scenario."""
+    def prepared(self, seed: str) -> Prepared | None:
+        """Return what makes the question, or None with what is wrong about the scenario."""
         ball = self._ball()
         if ball is None or not self._knows_its_rule():
             return None
         ask = asked_of(self.written, ball)
         rng = Random(f"{seed}/{self.written.id}")
         if ask is Ask.NAME:
-            return NamesAsked(self.bench, self.told, self.written, ball).scenario(seed, rng)
+            named = NamesAsked(self.bench, self.told, self.written, ball).scenario(seed, rng)
+            return None if named is None else partial(_as_it_is, named)
         given = context_of(self.written, ball, ask)
-        return ShotAsked(self.bench, self.told, self.written, ball, ask, given).scenario(seed, rng)
+        return ShotAsked(self.bench, self.told, self.written, ball, ask, given).prepared(seed, rng)
 
     def _ball(self) -> WholeBall | None:
         rules = self.bench.asked.rules

@@ -45,6 +45,8 @@ def whole_ball(play: Play, given: Situation, hand: str) -> WholeBall:
     ball: Ball = {
         trait.folded: _plain(play, trait, usual.get(trait.folded), phase) for trait in play.facts
     }
+    if "stature" not in facts:
+        ball["stature"] = play.everyday.personal["stature"]
     _take_height(ball, usual, facts)
     broken = _settled(play, ball, facts.keys())
     plain = situation_of(ball)

@@ -66,9 +66,15 @@ class Bench:
         """Return the rule of that id."""
         return self.asked.rules.rule(rule_id)
 
+    @cached_property
+    def _said(self) -> dict[Situation, Advice]:
+        return {}
+
     def advice(self, situation: Situation) -> Advice:
-        """Return what the rules say in a situation."""
-        return advise(self.advisor, situation)
+        """Return what the rules say in a situation; what was asked once is remembered."""
+        if situation not in self._said:
+            self._said[situation] = advise(self.advisor, situation)
+        return self._said[situation]
 
     def wanted(self, situation: Situation, ball: Ball, rule: Rule) -> Wanted:
         """Return the shot that is wanted for a ball, in a question about a rule."""

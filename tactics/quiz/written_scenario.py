@@ -18,6 +18,7 @@ class Core:
     """What a question is made of. right: number of the sound option. asked: facts that decide.
 
     turn: the change that turns it; rule_there, because_there: what decides then, and why.
+    answer_there: what is right then, where none of the options is. is_steady: no change turns it.
     """
 
     ask: Ask
@@ -33,6 +34,8 @@ class Core:
     context: Choice = NOTHING_CHOSEN
     aim: tuple[tuple[str, Allowed], ...] = ()
     is_conflict: bool = False
+    answer_there: Option | None = None
+    is_steady: bool = False
 
 
 def put_together(
@@ -59,12 +62,14 @@ def put_together(
         aim=core.aim,
         flip=flip,
         is_conflict=core.is_conflict,
+        is_steady=core.is_steady,
         seed=f"{seed}/{written.id}",
     )
 
 
 def _flip(bench: Bench, core: Core, turn: Turned, facts: tuple[str, ...]) -> Flip:
     change = changed(bench.advisor, turn.situation, turn.near.fact)
+    right = core.answer_there or core.options[turn.sound]
     return Flip(
         fact=turn.near.fact,
         was=turn.near.was,
@@ -77,5 +82,8 @@ def _flip(bench: Bench, core: Core, turn: Turned, facts: tuple[str, ...]) -> Fli
         facts=facts_sentence(bench.advisor, turn.situation, facts),
         because=visible(core.because_there),
         cue=visible(bench.rule(core.rule_there).cue),
-        said=said(change, core.options[turn.sound].text, turn.grades, core.right),
+        said=said(
+            change, right.text, turn.grades, core.right, is_new=core.answer_there is not None
+        ),
+        answer=core.answer_there,
     )

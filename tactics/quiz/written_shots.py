@@ -1,6 +1,6 @@
 """A written question about a choice: its answers graded, and what is wrong with them."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from functools import partial
 from random import Random
@@ -23,6 +23,7 @@ from tactics.quiz.telling import facts_asked
 from tactics.quiz.written_asks import parts_of, plain_choice
 from tactics.quiz.written_ball import WholeBall
 from tactics.quiz.written_bench import Bench
+from tactics.quiz.written_beyond import FINDS_RESTS_ON, Looking, WrittenAsk
 from tactics.quiz.written_scenario import Core, put_together
 from tactics.quiz.written_troubles import Answered, Troubles
 from tactics.quiz.written_turn import turned
@@ -32,8 +33,8 @@ from tactics.reading.wording import quoted
 from tactics.source import Span
 
 _TRIED = 40
-_FINDS_RESTS_ON = ("own hand", "opponent hand", "serve side", "court width", "wing")
-"""What a ball finds is worked out of these, and no rule asks about all of them."""
+_EVERYBODY_SEES = ("balance", "body height", "court depth", "opponent depth")
+"""Facts that may turn a question though neither its rule nor its author names them."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,15 +59,18 @@ class ShotAsked:
             parts_of(self.written, self.ask),
         )
 
-    def scenario(self, seed: str, rng: Random) -> Scenario | None:
-        """Return the question with its answers shuffled, or None with what is wrong."""
+    def prepared(self, seed: str, rng: Random) -> Callable[[], Scenario] | None:
+        """Return what makes the question, its answers shuffled, or None with what is wrong.
+
+        All that can be wrong is known then; what would turn the question is looked for later.
+        """
         answers = self._answers(rng)
         if answers is None:
             return None
         answers = rng.sample(answers, len(answers))
         right = next(n for n, each in enumerate(answers) if each.verdict.grade is Grade.SOUND)
         rule = self._rule(answers, right)
-        return None if rule is None else self._finished(answers, right, rule, seed)
+        return None if rule is None else partial(self._finished, answers, right, rule, seed)
 
     # --- the answers -----------------------------------------------------------------------
 
@@ -207,15 +211,17 @@ class ShotAsked:
     ) -> Scenario:
         bench, whole = self.bench, self.whole
         asked = facts_asked(bench.advisor.program, bench.places[rule_id])
-        turn = turned(
-            bench.play,
-            (whole.situation, whole.ball),
-            right,
-            self._facts_to_turn(asked),
-            partial(self._grades, self._advice(whole.situation), answers),
-        )
+        grade = partial(self._grades, self._advice(whole.situation), answers)
+        facts = self._facts_to_turn(asked)
+        turn = turned(bench.play, (whole.situation, whole.ball), right, facts, grade)
+        beyond, looking = None, Looking(bench, self._ask(answers, right, rule_id))
+        if turn is None or turn.grades[right] in KEPT:
+            beyond = looking.further([*facts, *_EVERYBODY_SEES], grade)
+            turn = turn if beyond is None else beyond.turn
         there = rule_id
-        if turn is not None:
+        if beyond is not None:
+            there = beyond.rule
+        elif turn is not None:
             charged = self._verdict(turn.situation, answers[right].values).charged
             there = next((each for each in charged if each in bench.places), rule_id)
         core = Core(
@@ -232,8 +238,21 @@ class ShotAsked:
             context=choice_of(self.given),
             aim=self._aim(answers[right]),
             is_conflict=pulls_apart(self._advice(whole.situation), answers[right].values),
+            answer_there=None if beyond is None else beyond.answer,
+            is_steady=turn is None and looking.is_steady(),
         )
         return put_together(bench, self.written, whole, core, seed)
+
+    def _ask(self, answers: Sequence[Answered], right: int, rule: str) -> WrittenAsk:
+        return WrittenAsk(
+            situation=self.whole.situation,
+            ball=self.whole.ball,
+            given=self.given,
+            parts=parts_of(self.written, self.ask),
+            answers=[each.values for each in answers],
+            right=right,
+            rule=rule,
+        )
 
     def _wanted(self, situation: Situation) -> Wanted:
         named = self.written.rule
@@ -252,7 +271,7 @@ class ShotAsked:
     ) -> list[Grade]:
         """Return the grades after a change; where no rule notices it they stay as they are."""
         advice = self._advice(there)
-        stays = all(there.get(f) == here.situation.get(f) for f in _FINDS_RESTS_ON)
+        stays = all(there.get(f) == here.situation.get(f) for f in FINDS_RESTS_ON)
         if stays and advice.rules == here.rules:
             return [each.verdict.grade for each in answers]
         found = []

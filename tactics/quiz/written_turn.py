@@ -73,8 +73,12 @@ def _worth(found: Turned, right: int) -> int:
     return is_sound + (found.grades[right] in BROKEN) + all(each in BROKEN for each in others)
 
 
-def said(change: str, text: str, grades: tuple[Grade, ...], right: int) -> str:
-    """Return a change and what it does in one or two sentences."""
+def said(
+    change: str, text: str, grades: tuple[Grade, ...], right: int, *, is_new: bool = False
+) -> str:
+    """Return a change and what it does in one or two sentences. is_new: of a fourth answer."""
+    if grades[right] in KEPT and is_new:
+        return f"Change one thing: {change}. Then this is better: {text}."
     if grades[right] in KEPT:
         return f"Change one thing: {change}. Then this is fine as well: {text}."
     return f"Change one thing: {change}. Then it is: {text}."

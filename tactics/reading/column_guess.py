@@ -2,6 +2,7 @@
 
 import re
 from collections.abc import Iterable
+from types import MappingProxyType
 
 from tactics.model.names import fold
 from tactics.model.trait import Kind, Trait
@@ -18,6 +19,11 @@ _FEWEST = 2
 _MOST_SHOWN = 2
 _BARE = re.compile(r"[^\W\d_][\w /()-]*")
 _IN_BRACKETS = re.compile(r"[(\[](?:in )?([^()\[\]]+)[)\]]")
+_OFTEN = MappingProxyType({
+    "player": frozenset({"name", "nickname", "pupil", "student", "child", "who"}),
+    "note": frozenset({"comment", "comments", "remark", "remarks"}),
+})  # fmt: skip
+"""Column -> headings that many charts have for it, unlike in spelling."""
 _LITTLE = frozenset({"the", "of", "a", "in", "to", "at", "my", "our", "own", "over", "and"})
 
 
@@ -65,7 +71,9 @@ def _meant(table: Table, index: int, free: list[Trait]) -> tuple[Trait, ...]:
         for row in table.rows[:_LOOKED_AT]
         if index < len(row.cells) and row.cells[index]
     }
-    by_name = near_traits(heading, free) or _same_words(heading, free)
+    by_name = (
+        _often_called(heading, free) or near_traits(heading, free) or _same_words(heading, free)
+    )
     by_cells = () if read_date(heading) else _with_cells(cells, free)
     by_cells = tuple(trait for trait in by_cells if not trait.word_named(heading))
     both = tuple(trait for trait in by_name if trait in by_cells)
@@ -84,6 +92,13 @@ def _same_words(heading: str, traits: Iterable[Trait]) -> tuple[Trait, ...]:
     ]
     most = max((count for count, _ in found), default=0)
     return tuple(dict.fromkeys(trait for count, trait in found if count == most))
+
+
+def _often_called(heading: str, traits: Iterable[Trait]) -> tuple[Trait, ...]:
+    """Return the row whose column many people call by the words of this heading and no others."""
+    said = _telling(heading)
+    called = {trait.folded: _OFTEN.get(trait.folded, frozenset()) for trait in traits}
+    return tuple(trait for trait in traits if said and said <= called[trait.folded])
 
 
 def _telling(name: str) -> frozenset[str]:

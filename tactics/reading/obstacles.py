@@ -1,16 +1,18 @@
 """What keeps a text from being read as YAML at all, looked for before YAML sees it."""
 
 import re
+from functools import cache
 
 from tactics.problem import Problem
 from tactics.reading.codes import Code
 from tactics.source import Source, Span
 
 # what YAML cannot hold, what nobody can see, and what makes a line look other than it is
-STRANGE = re.compile(
+_STRANGE = (
     "[^\t\n\r\x20-\x7e\x85\xa0-\ud7ff\ue000-\ufefe\uff00-\ufffd\U00010000-\U0010ffff]"
     "|[\xad\u200b\u202a-\u202e\u2060\u2066-\u2069]"
 )
+_LAYOUT = str.maketrans(dict.fromkeys("\t\n\r"))
 _INDENT = re.compile(r"[^\S\n]*")
 _COMMENT = re.compile(r"(^|\s)#")
 _BRACKET = re.compile(r"[\[\]{}]")
@@ -48,7 +50,7 @@ def strange_in(text: str) -> str:
     """Return the name of the first character that cannot stand in a rule file, or nothing."""
     if text.isascii() and text.isprintable():
         return ""
-    found = STRANGE.search(text)
+    found = _strange().search(text)
     return f"U+{ord(found.group()):04X}" if found else ""
 
 
@@ -75,15 +77,23 @@ def deepest_bracket(source: Source, stop: tuple[int, int], levels: int) -> Probl
     return None
 
 
+@cache
+def _strange() -> re.Pattern[str]:
+    """Return the pattern of a strange character: seldom asked, and slow to make."""
+    return re.compile(_STRANGE)
+
+
 def _strange_character(source: Source) -> Problem | None:
+    if source.text.isascii() and source.text.translate(_LAYOUT).isprintable():
+        return None  # as nearly every file
     for number, line in enumerate(source.lines, start=1):
-        found = STRANGE.search(line)
+        found = _strange().search(line)
         if found is not None:
             return strange_character(
                 Span(file=source.name, line=number, column=found.start() + 1),
                 f"U+{ord(found.group()):04X}",
             )
-    found = STRANGE.search(source.text)
+    found = _strange().search(source.text)
     return None if found is None else strange_character(source.start(), "a line break")
 
 
@@ -99,6 +109,8 @@ def strange_character(span: Span, name: str) -> Problem:
 
 def _tab(source: Source) -> Problem | None:
     """Return the problem of the first tab or odd space where plain spaces belong."""
+    if source.text.isascii() and "\t" not in source.text:
+        return None
     places = [
         (number, line, column)
         for number, line in enumerate(source.lines, start=1)

@@ -1,7 +1,7 @@
 """Rule files -> a rule set, with every problem found on the way."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from tactics.model.condition import names_in
 from tactics.model.drill import Catalogue
@@ -91,6 +91,7 @@ class _Stack:
     vocabulary: Vocabulary = STANDARD
     names: list[str] = field(default_factory=list)
     author: str = ""
+    writer: str = ""  # of the file at hand: rules of another file keep theirs
     applies_to: dict[str, Allowed] = field(default_factory=dict)
     precedence: tuple[str, ...] = ()
     terms: dict[str, Term] = field(default_factory=dict)
@@ -140,8 +141,8 @@ class _Stack:
         if name is not None:
             self.names.append(" ".join(name.text.split()))
             self.span = name.span
-        if author is not None:
-            self.author = " ".join(author.text.split())
+        self.writer = "" if author is None else " ".join(author.text.split())
+        self.author = self.writer or self.author
 
     def _take_terms(self, entry: Entry) -> None:
         terms, broken = read_terms(entry, self.vocabulary, self.terms, self.notes)
@@ -197,6 +198,7 @@ class _Stack:
             self.left_out.pop(slug(line.key.text), None)
             before = notes.errors()
             rule = read_rule(line, around, notes)
+            rule = replace(rule, author=rule.author or self.writer)
             if notes.errors() > before or self._leans_on_broken(rule):
                 self.left_out[rule.id] = rule
             else:

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Sequence
 from difflib import SequenceMatcher
+from types import MappingProxyType
 
 from tactics.model.names import fold
 from tactics.model.trait import Kind, Role, Trait
@@ -16,6 +17,8 @@ _BEGINNING = 0.75
 _SAYS_LITTLE = frozenset({"yes", "no"})
 _LIKE_YES = frozenset({"yes", "y", "yeah", "true", "on", "always"})
 _LIKE_NO = frozenset({"no", "n", "nope", "false", "off", "never"})
+_OWN_SIDES = MappingProxyType({"left": "backhand", "right": "forehand"})
+"""Side of the court -> what a right-hander finds there."""
 _LONGEST = 60
 
 
@@ -114,15 +117,20 @@ def with_unit(number: float, trait: Trait) -> str:
 
 def unknown_word(written: str, trait: Trait, vocabulary: Vocabulary) -> Complaint:
     """Return what to say about a text that is no word of a row."""
+    if fold(written) in _OWN_SIDES and _is_sided(trait):
+        return _left_or_right(written, trait)
     elsewhere = _others_with(written, trait, vocabulary)
+    longer = _longer_words(written, trait)
     if elsewhere:
         names = both(quoted(other.name) for other in elsewhere)
         have = "has" if len(elsewhere) == 1 else "have"
+        there = either(f"{other.name}: {written.strip()}" for other in elsewhere)
         return Complaint(
             code=Code.WORD_OF_ANOTHER_FACT,
             sentence=f"{quoted(written)} is not a word for {quoted(trait.name)}; {names} {have} it",
-            hint=f"write {either(f'{other.name}: {written.strip()}' for other in elsewhere)}, or "
-            f"give {quoted(trait.name)} one of {can_be(trait)}",
+            hint=f"write {trait.name}: {either(longer)}, or else {there}"
+            if longer
+            else f"write {there}, or give {quoted(trait.name)} one of {can_be(trait)}",
         )
     if trait.kind is Kind.NUMBER and not trait.words:
         return Complaint(
@@ -133,7 +141,7 @@ def unknown_word(written: str, trait: Trait, vocabulary: Vocabulary) -> Complain
     words = [name for word in trait.words for name in (word.name, *word.also)]
     ways = ("higher", "lower") if trait.ordered and " " in written.strip() else ()
     words += [f"{word.name} or {way}" for word in trait.words for way in ways]
-    spelt = near(written, words)
+    spelt = near(written, words) or longer
     same = trait.word_named(meant_yes_or_no(written))
     spelt = (same.name,) if same and not spelt else spelt
     start = f"{did_you_mean(spelt)} It" if spelt else quoted(trait.name)
@@ -142,6 +150,30 @@ def unknown_word(written: str, trait: Trait, vocabulary: Vocabulary) -> Complain
         sentence=f"{quoted(written)} is not a word for {quoted(trait.name)}",
         hint=f"{start} can be {can_be(trait)}",
         replacement=spelt[0] if len(spelt) == 1 else "",
+    )
+
+
+def _longer_words(written: str, trait: Trait) -> tuple[str, ...]:
+    """Return the words of a row that hold what is written as a word: `wide` in `wide forehand`."""
+    wanted = fold(written)
+    return tuple(word.name for word in trait.words if wanted in fold(word.name).split())
+
+
+def _is_sided(trait: Trait) -> bool:
+    return trait.kind is Kind.NUMBER and bool(_longer_words("backhand", trait))
+
+
+def _left_or_right(written: str, trait: Trait) -> Complaint:
+    """Return what to say about `left`: sides are the player's own, so that one rule serves all."""
+    right_handed = _OWN_SIDES[fold(written)]
+    left_handed = next(side for side in _OWN_SIDES.values() if side != right_handed)
+    whose = fold(written)
+    return Complaint(
+        code=Code.UNKNOWN_WORD,
+        sentence=f"{quoted(written)} is not a word for {quoted(trait.name)}, which counts to the "
+        "forehand or the backhand side",
+        hint=f"a right-hander's {whose} is {either(_longer_words(right_handed, trait))}, "
+        f"a left-hander's {either(_longer_words(left_handed, trait))}",
     )
 
 

@@ -9,7 +9,6 @@ import yaml
 from tactics.problem import Problem, Reading, by_place
 from tactics.reading.codes import Code
 from tactics.reading.decoding import RULE_FILE_LIMIT
-from tactics.reading.layout import explain
 from tactics.reading.obstacles import (
     deepest_bracket,
     first_obstacle,
@@ -116,12 +115,12 @@ class _Builder:
     last_quoted: yaml.ScalarEvent | None = None
 
     def place(self, event: yaml.Event) -> Span:
-        (number, start), (last, end) = _place(event.start_mark), _place(event.end_mark)
-        line = self.source.line(number)
-        column = max(1, min(start, len(line)))
-        stop = end - 1 if last == number else len(line.rstrip())
+        first, last = _marks(event)
+        line = self.source.line(first.line + 1)
+        column = max(1, min(first.column + 1, len(line)))
+        stop = last.column if last.line == first.line else len(line.rstrip())
         width = max(1, min(stop, len(line)) - column + 1)
-        return Span(file=self.source.name, line=number, column=column, width=width)
+        return Span(file=self.source.name, line=first.line + 1, column=column, width=width)
 
     def refuse(self, code: Code, span: Span, sentence: str, hint: str) -> None:
         self.problems.setdefault(code, Problem(code=code, span=span, sentence=sentence, hint=hint))
@@ -143,20 +142,21 @@ class _Builder:
         if strange:
             problem = strange_character(span, strange)
             self.problems.setdefault(Code.STRANGE_CHARACTER, problem)
-        is_whole = _place(event.start_mark)[0] == _place(event.end_mark)[0]
+        is_whole = span.line == _marks(event)[1].line + 1
         self.take(Scalar(text=event.value, span=span, quoted=quoted, is_whole=is_whole))
 
     def slip_in(self, event: yaml.ScalarEvent) -> Problem | None:
         """Return what is wrong with a word that YAML takes as it stands."""
-        (number, start), (last, end) = _place(event.start_mark), _place(event.end_mark)
-        if number != last:
-            below = (Line(self.attempt, each, 1) for each in range(number, last + 1))
+        first, last = _marks(event)
+        if first.line != last.line:
+            below = (Line(self.attempt, each + 1, 1) for each in range(first.line, last.line + 1))
             slips = (hyphen_slip(each, each.indent) for each in below)
             return next((slip for slip in slips if slip is not None), None)
         inner = self.stack[-1] if self.stack else None
         is_name = inner is not None and inner.is_section and len(inner.children) % 2 == 0
         look = slip_in_name if is_name else slip_in_value
-        return look(Line(self.attempt, number, start), start - 1, end - 1)
+        line = Line(self.attempt, first.line + 1, first.column + 1)
+        return look(line, first.column, last.column)
 
     def close(self, event: yaml.Event) -> None:
         done = self.stack.pop()
@@ -205,9 +205,9 @@ def _read_once(attempt: Source, source: Source) -> tuple[Node | None, list[Probl
                 break
     except yaml.MarkedYAMLError as error:
         met = _trouble(error, builder.last_quoted)
-        trouble = deepest_bracket(attempt, met.met, MOST_LEVELS) or explain(attempt, met)
+        trouble = deepest_bracket(attempt, met.met, MOST_LEVELS) or _explained(attempt, met)
     except ValueError:  # plain-Python YAML on numbers no machine can hold
-        trouble = explain(attempt, _NOWHERE)
+        trouble = _explained(attempt, _NOWHERE)
     problems = list(builder.problems.values())
     first = builder.slip or trouble
     if first is not None and not problems:
@@ -216,6 +216,12 @@ def _read_once(attempt: Source, source: Source) -> tuple[Node | None, list[Probl
         problems.append(_empty(source))
     root = builder.roots[0] if builder.roots and not problems else None
     return root, problems
+
+
+def _explained(attempt: Source, trouble: Trouble) -> Problem:
+    from tactics.reading.layout import explain  # a file without mistakes does not wait for it
+
+    return explain(attempt, trouble)
 
 
 def _step(builder: _Builder, event: yaml.Event) -> bool:
@@ -293,6 +299,13 @@ def _trouble(error: yaml.MarkedYAMLError, last_quoted: yaml.ScalarEvent | None) 
         met=met,
         long_quote=long_quote,
     )
+
+
+def _marks(event: yaml.Event) -> tuple[_Mark, _Mark]:
+    """Return where an event starts and ends."""
+    first, last = event.start_mark, event.end_mark
+    assert first is not None and last is not None
+    return first, last
 
 
 def _place(mark: _Mark | None) -> tuple[int, int]:

@@ -23,9 +23,9 @@ def _sentences(found: Highlights, rules: RuleSet) -> Iterator[str]:
             f"rules: {rate_words(every.kept_rate)}"
         )
     if found.strongest is not None:
-        yield f"Best kept: {found.strongest.name}, {rate_words(found.strongest.kept_rate)}"
+        yield f"Kept most surely: {found.strongest.name}, {rate_words(found.strongest.kept_rate)}"
     if found.weakest is not None:
-        yield f"Most often against: {_rule(found.weakest, rules)}"
+        yield f"Broken most surely: {_rule(found.weakest, rules)}"
     elif found.few is not None:
         yield f"Most often against so far: {_rule(found.few, rules)}"
     yield from _against_outcome(found)

@@ -19,6 +19,8 @@ SINGLES_HALF_M, DOUBLES_HALF_M = 4.115, 5.485
 _BEYOND_M = 1.0
 """How far past the limit of an open-ended band its player is drawn."""
 _DEEP_M, _SERVE_DEPTH_M = 9.5, 5.4
+_USUAL_DEPTHS_M = {"drop": 2.2, "dip at the feet": 5.8}
+"""Intent -> how far past the net its ball lands, where a rule does not say; others go deep."""
 _USUAL_INSIDE_M = 1.2
 _SERVE_STANCE_M = 0.9
 
@@ -156,7 +158,7 @@ class _View:
             return self._serve_target(road, player)
         side = _side(player.x_m, self._wing_side())
         inside = SINGLES_HALF_M - self._wanted_number("inside line", _USUAL_INSIDE_M)
-        depth = self._wanted_number("depth", _DEEP_M)
+        depth = self._wanted_number("depth", _USUAL_DEPTHS_M.get(self._intent(), _DEEP_M))
         if road == "sharp angle":
             return Spot(x_m=-side * inside, y_m=min(depth, SERVICE_LINE_M - 0.5))
         across = {"crosscourt": -side, "inside-out": -side, "straight": side, "inside-in": side}
@@ -165,6 +167,10 @@ class _View:
         if road in ("at body", "behind"):
             return None if opponent is None else Spot(x_m=opponent.x_m, y_m=depth)
         return Spot(x_m=0.0, y_m=depth)
+
+    def _intent(self) -> str:
+        asked = self.wanted.get("intent")
+        return next(iter(asked.words)) if isinstance(asked, OneOf) and len(asked.words) == 1 else ""
 
     def over_net(self) -> tuple[float, float] | None:
         part = "height over net"

@@ -107,13 +107,13 @@ def place_words(place: Place, mix: MixRule, words: Vocabulary) -> str:
     """Return `13 of 16 to the T (81 %, 54 to 96 %), asked for at most two in three: early sign`."""
     return (
         f"{place.seen.count} of {place.seen.n} {where(place.name, mix, words)} "
-        f"({_share(place)}), asked for {limit_words(mix)}: {_judged(place)}"
+        f"({_per_cent(place.seen, place.interval)}), asked for {limit_words(mix)}: {_judged(place)}"
     )
 
 
-def _share(place: Place) -> str:
-    low, high = place.interval
-    return f"{percent(place.seen.share)} %, {percent(low)} to {percent(high)} %"
+def _per_cent(rate: Rate, interval: tuple[float, float]) -> str:
+    low, high = interval
+    return f"{percent(rate.share)} %, {percent(low)} to {percent(high)} %"
 
 
 def _judged(place: Place) -> str:
@@ -135,16 +135,17 @@ def _others(
 
 def _won(group: MixGroup, mix: MixRule, words: Vocabulary) -> tuple[str, ...]:
     said = [
-        f"{_points(place.won)} {where(place.name, mix, words)}"
-        for place in group.places
-        if place.won.n
+        f"{_points(place)} {where(place.name, mix, words)}" for place in group.places if place.won.n
     ]
     return wrapped(f"points won: {', '.join(said)}", "      ") if said else ()
 
 
-def _points(rate: Rate) -> str:
-    share = "" if rate.standing is Standing.NOT_ENOUGH else f" ({percent(rate.share)} %)"
-    return f"{rate.count} of {rate.n}{share}"
+def _points(place: Place) -> str:
+    """Return `21 of 38 (55 %, 38 to 71 %)`; below ten points the count only."""
+    won = place.won
+    if won.standing is Standing.NOT_ENOUGH:
+        return f"{won.count} of {won.n}"
+    return f"{won.count} of {won.n} ({_per_cent(won, place.won_interval)})"
 
 
 def where(name: str, mix: MixRule, words: Vocabulary) -> str:

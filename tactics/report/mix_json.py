@@ -4,7 +4,6 @@ from collections.abc import Sequence
 
 from tactics.model.mix_rule import Share
 from tactics.review.mix import MixGroup, MixReview, Place
-from tactics.review.rates import Rate
 
 
 def mixes_as_json(reviews: Sequence[MixReview]) -> list[dict[str, object]]:
@@ -44,9 +43,10 @@ def _place(place: Place) -> dict[str, object]:
         "says": None if place.says is None else str(place.says),
         "standing": str(place.standing),
         "beyond chance": place.beyond_chance,
-        "points won": _counts(place.won),
+        "points won": _points(place),
     }
 
 
-def _counts(rate: Rate) -> dict[str, int]:
-    return {"won": rate.count, "n": rate.n}
+def _points(place: Place) -> dict[str, object]:
+    interval = list(place.won_interval) if place.won.n else None
+    return {"won": place.won.count, "n": place.won.n, "interval": interval}

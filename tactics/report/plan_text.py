@@ -30,6 +30,7 @@ def _title(block: PlannedBlock) -> str:
 
 
 def _opening(page: PlanPage) -> Iterator[str]:
+    yield from definitions(page.facts, "  ")
     for each in page.worked_on:
         yield from bullet(each.headline, "  ")
         for text in each.reasons:

@@ -14,6 +14,7 @@ from tactics.report.audit_balls import background_of
 from tactics.report.care import AID, CARE
 from tactics.report.court_picture import Picture, picture_of
 from tactics.report.layout import counted
+from tactics.report.people import lessons_words, nickname
 from tactics.report.player_words import asked_words, ball_words
 from tactics.report.rule_book_scenes import scene_of
 from tactics.report.targets import wanted_shot
@@ -77,9 +78,13 @@ class PlannedBlock:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PlanPage:
-    """A whole plan in words. safety: what stands before everything else ("" where nothing does)."""
+    """A whole plan in words. safety: what stands before everything else ("" where nothing does).
+
+    facts: (label, text): for whom, what it rests on, by which rules.
+    """
 
     title: str
+    facts: tuple[tuple[str, str], ...]
     safety: str
     worked_on: tuple[WorkedOn, ...]
     remarks: tuple[str, ...]
@@ -89,18 +94,29 @@ class PlanPage:
     aid: str = AID
 
 
-def plan_page(plan: Plan, found: Priorities, ledger: Ledger, advisor: Advisor) -> PlanPage:
+def plan_page(
+    plan: Plan, found: Priorities, ledger: Ledger, advisor: Advisor, player: str
+) -> PlanPage:
     """Return a plan in words, with a court picture for every ball it starts from."""
     rules = advisor.rules
     care = [CARE[each] for each in plan.care]
     return PlanPage(
         title=f"Next lesson, {plan.minutes} minutes",
+        facts=_facts(ledger, player),
         safety=care[0] if plan.is_restricted else "",
         worked_on=tuple(_worked_on(plan, found, rules)),
         remarks=tuple(_remarks(plan, found, rules)),
         blocks=tuple(_block(block, plan, ledger, advisor) for block in plan.blocks),
         homework=tuple(_homework(plan, rules)),
         care=tuple(care[1:] if plan.is_restricted else care),
+    )
+
+
+def _facts(ledger: Ledger, player: str) -> tuple[tuple[str, str], ...]:
+    return (
+        ("for", nickname(player)),
+        ("rests on", lessons_words(ledger)),
+        ("rule set", ledger.rule_set),
     )
 
 

@@ -136,7 +136,8 @@ class _Drawing:
     marks: Mapping[str, str]
 
     def put(self, spot: Spot, mark: str, ink: Ink) -> None:
-        self.sheet.put(self.scale.column(spot.y_m), self.scale.row(spot.x_m), self.marks[mark], ink)
+        column, row = self._cell(spot)
+        self.sheet.put(column, row, self.marks[mark], ink)
 
     def lines(self, is_doubles: bool) -> None:
         """Draw lines and net."""
@@ -221,8 +222,10 @@ class _Drawing:
         """Draw who stands where, over everything else, and then their names."""
         if cursor is not None:
             self.put(cursor, "cursor", Ink.FOCUS)
+        if picture.bounce is not None:
+            column, row = self._bounce(picture.bounce, picture.player)
+            self.sheet.put(column, row, self.marks["bounce"], Ink.WAY_IN)
         for spot, mark, ink in (
-            (picture.bounce, "bounce", Ink.WAY_IN),
             (picture.target, "aim", Ink.AIM),
             (picture.opponent, "opponent", Ink.OPPONENT),
             (picture.player, "player", Ink.PLAYER),
@@ -236,9 +239,18 @@ class _Drawing:
             if spot is not None:
                 self._name(spot, name, ink)
 
+    def _bounce(self, spot: Spot, player: Spot | None) -> Cell:
+        """Return the cell of a bounce: in front of the player where both would have one cell."""
+        column, row = self._cell(spot)
+        is_hidden = player is not None and self._cell(player) == (column, row)
+        return (column + 1, row) if is_hidden else (column, row)
+
+    def _cell(self, spot: Spot) -> Cell:
+        return self.scale.column(spot.y_m), self.scale.row(spot.x_m)
+
     def _name(self, spot: Spot, name: str, ink: Ink) -> None:
         """Write a name beside a mark: on empty ground, else over dots, else over lines."""
-        column, row = self.scale.column(spot.y_m), self.scale.row(spot.x_m)
+        column, row = self._cell(spot)
         beside = [(column + 2, row), (column - len(name) - 1, row)]
         if spot.y_m < 0:
             beside.reverse()

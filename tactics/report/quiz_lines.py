@@ -7,7 +7,7 @@ from tactics.model.vocabulary import Vocabulary
 from tactics.report.quiz_places import clauses, picture_words, shown_picture, target_words
 from tactics.report.quiz_view import Reply
 
-HOW_SURE = "How sure are you? s: sure, n: not sure."
+HOW_SURE = "How sure are you? s: sure, n: not sure, 1 2 3: change the answer, q: stop."
 
 
 def question_lines(
@@ -48,7 +48,7 @@ def _answered(scenario: Scenario, reply: Reply, words: Vocabulary) -> Iterator[s
         yours = " (your answer)" if is_picked else ""
         yield f"{place + 1}, {grade}{yours}: {text}"
     yield f"Why: {reply.why}" if reply.why else ""
-    yield target_words(shown_picture(scenario, is_answered=True, words=words))
+    yield target_words(scenario, shown_picture(scenario, is_answered=True, words=words))
     yield reply.flip
     yield reply.then or (f"In short: {reply.cue}" if reply.cue else "")
     yield f"From your coach: {scenario.note}" if scenario.note else ""

@@ -29,7 +29,7 @@ _HEADINGS = {
     Holding.SECURE: "Secure for a while",
     Holding.DUE: "To be asked now",
     Holding.LATER: "Coming back later",
-    Holding.CHANGED: "Changed by your coach since you met them",
+    Holding.CHANGED: "Met before in another form: changed by your coach, or from other rules",
 }
 
 

@@ -24,6 +24,8 @@ class Ink(StrEnum):
     QUIET = "quiet"
 
 
+_UNITS = frozenset(("m", "cm", "s", "%"))
+
 Run = tuple[Ink, str]
 Row = tuple[Run, ...]
 Rows = tuple[Row, ...]
@@ -77,7 +79,7 @@ def wrapped_to(text: str, width: int, indent: str = "") -> tuple[str, ...]:
     """Return a text in lines of at most `width` cells, parted at spaces, else inside a word."""
     found: list[str] = []
     now = ""
-    for word in visible(text).split():
+    for word in _with_units(visible(text).split()):
         for piece in _pieces(word, width - cells(indent)):
             start = indent if found else ""
             longer = f"{now} {piece}" if now else f"{start}{piece}"
@@ -87,6 +89,18 @@ def wrapped_to(text: str, width: int, indent: str = "") -> tuple[str, ...]:
                 found.append(now)
                 now = f"{indent}{piece}"
     return tuple(each for each in (*found, now) if each)
+
+
+def _with_units(words: Sequence[str]) -> Iterator[str]:
+    """Yield words, a number and the unit behind it as one."""
+    before = ""
+    for word in words:
+        is_unit = word.rstrip(".,;)") in _UNITS and before[-1:].isdigit()
+        if before and not is_unit:
+            yield before
+        before = f"{before} {word}" if is_unit else word
+    if before:
+        yield before
 
 
 def _pieces(word: str, width: int) -> Iterator[str]:

@@ -8,14 +8,16 @@ from tactics.model.scenario import Scenario
 from tactics.model.vocabulary import Vocabulary
 from tactics.report.court_picture import Picture, Spot
 from tactics.report.quiz_court import Scale, court_rows, legend, scale_for
+from tactics.report.quiz_ground import ground_of
 from tactics.report.quiz_page import Page, Room, assembled, height_of, parting, stacked
 from tactics.report.quiz_places import capital, clauses, is_serve, shown_picture, spot_words
-from tactics.report.quiz_sheet import Ink, Rows, beside, line, lines, wrapped_to
+from tactics.report.quiz_sheet import Ink, Row, Rows, beside, line, lines, wrapped_to
 from tactics.report.quiz_side import contact_of, side_rows, side_words
 
 _GAP, _LEAST_PANEL, _LEAST_BELOW = 2, 34, 15
 _LEAST_SIDE_ROWS, _MOST_SIDE_ROWS, _MOST_SIDE_COLUMNS = 4, 9, 44
 _HOW_TO_AIM = "Move the cross on the court with the arrow keys, then press Enter."
+_CHANGED = "Changed: "
 _SURE = (("s  ", "sure"), ("n  ", "not sure"))
 
 
@@ -87,7 +89,7 @@ def question_page(shown: Shown, scenario: Scenario, focus: int, spot: Spot | Non
     if spot is None:
         return _court_page(shown, scenario, (asked, _options(shown, scenario, focus)))
     how = _text(shown, _HOW_TO_AIM)
-    place = _text(shown, f"It is {spot_words(spot)}.", Ink.STRONG)
+    place = _text(shown, f"It is {spot_words(spot, ground_of(scenario.situation))}.", Ink.STRONG)
     return _court_page(shown, scenario, (asked, how, place), spot)
 
 
@@ -149,13 +151,13 @@ def said_rows(shown: Shown, text: str) -> Rows:
 def fact_rows(shown: Shown, scenario: Scenario, width: int) -> Rows:
     """Return the facts, each clause on a row of its own; one that changed stands out."""
     before = clauses(shown.before)
-    return tuple(
-        row
-        for clause in clauses(scenario.facts)
-        for row in lines(
-            clause, width, "  ", Ink.STRONG if before and clause not in before else Ink.PLAIN
-        )
-    )
+    found: list[Row] = []
+    for clause in clauses(scenario.facts):
+        if before and clause not in before:
+            found += lines(f"{_CHANGED}{clause}", width, "  ", Ink.STRONG)
+        else:
+            found += lines(clause, width, "  ")
+    return tuple(found)
 
 
 def _text(shown: Shown, text: str, ink: Ink = Ink.PLAIN, indent: str = "") -> Rows:
@@ -274,7 +276,9 @@ class _Upper:
     def with_facts(self) -> Rows:
         """Return facts alone, the height of the ball in words; nothing where they do not fit."""
         contact_m = contact_of(self.scenario, self.shown.words)
-        said = () if contact_m is None else lines(capital(side_words(contact_m)), self.width, "  ")
+        net_m = ground_of(self.scenario.situation).net_m
+        height = "" if contact_m is None else capital(side_words(contact_m, net_m))
+        said = lines(height, self.width, "  ")
         paragraph = lines(self.scenario.facts, self.width)
         for panel in ((*self.facts, *said), self.facts, (*paragraph, *said), paragraph):
             if len(panel) <= len(self.court):

@@ -23,6 +23,15 @@ def share_words(rate: Rate) -> str:
     return f"{percent(rate.share)} % ({percent(low)} to {percent(high)} %)"
 
 
+def counted_share(rate: Rate) -> str:
+    """Return `11 % (9 to 14 %) of 515`; the count below ten balls, and `none` without any."""
+    if not rate.n:
+        return "none"
+    if rate.standing is Standing.NOT_ENOUGH:
+        return f"{rate.count} of {rate.n}"
+    return f"{share_words(rate)} of {rate.n}"
+
+
 def percent(share: float) -> int:
     """Return a share in whole per cent."""
     return round(100 * share)

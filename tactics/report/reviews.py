@@ -5,7 +5,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from tactics.model.rule import RuleSet
 from tactics.report.audit_balls import place_words
 from tactics.report.layout import Section, bullet, counted, wrapped
-from tactics.report.rates import percent
+from tactics.report.rates import counted_share, percent
 from tactics.report.verdicts import find_rule
 from tactics.review.comparing import CHANCE
 from tactics.review.ledger import Heading, Ledger
@@ -60,11 +60,9 @@ def rule_name(rule_id: str, rules: RuleSet) -> str:
 def reasons(each: Priority, place: int, rules: RuleSet) -> Iterator[str]:
     """Yield what stands behind a priority and why it stands where it does."""
     rule = find_rule(rules, each.rule)
-    rest = each.rest
-    others = f"{percent(rest.share)} % of {rest.n}" if rest.n else "none"
     yield (
-        f"The other rules were broken on {others}; beyond that, this one cost about "
-        f"{counted(round(each.excess), 'ball')}. {chance_words(each)}"
+        f"The other rules were broken on {counted_share(each.rest)}; beyond that, this one cost "
+        f"about {counted(round(each.excess), 'ball')}. {chance_words(each)}"
     )
     if each.before is not Because.LAST:
         yield f"It comes {_NUMBERS[place]} because {_REASON[each.before]}."

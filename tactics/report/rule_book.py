@@ -8,10 +8,11 @@ from tactics.engine.advisor import Advisor
 from tactics.engine.match import NO
 from tactics.model.condition import All, Condition
 from tactics.model.drill import Catalogue
-from tactics.model.known import word
+from tactics.model.known import OneOf, word
 from tactics.model.mix_rule import MixRule
 from tactics.model.rule import Rule, RuleSet
 from tactics.model.situation import Situation
+from tactics.reading.wording import both
 from tactics.report.court_picture import Picture
 from tactics.report.layout import counted
 from tactics.report.mix import asked_words
@@ -27,6 +28,9 @@ CAUTION = (
 )
 PICTURES = (
     "The pictures show an ordinary ball of each rule, to scale; other balls belong to it as well."
+)
+SMALLER_COURT = (
+    "They are drawn on a full court: on a smaller one every distance shrinks by the same share."
 )
 
 
@@ -104,7 +108,7 @@ class RuleBook:
     chapters: tuple[Chapter, ...]
     mixes: tuple[MixPage, ...]
     terms: tuple[tuple[str, str], ...]
-    pictures: str = PICTURES
+    pictures: str
     caution: str = CAUTION
 
 
@@ -121,14 +125,22 @@ def rule_book(advisor: Advisor, drills: Catalogue) -> RuleBook:
             (term.name, term.means or condition_words(term.condition, rules.vocabulary))
             for term in rules.terms
         ),
+        pictures=f"{PICTURES} {SMALLER_COURT}" if _is_for_smaller_courts(rules) else PICTURES,
     )
+
+
+def _is_for_smaller_courts(rules: RuleSet) -> bool:
+    stages = dict(rules.applies_to).get("stage")
+    return isinstance(stages, OneOf) and "full court" not in stages.words
 
 
 def _summary(rules: RuleSet) -> str:
     scope = answer_words(rules.applies_to, rules.vocabulary)
     mixes = f" and {counted(len(rules.mixes), 'mix', 'mixes')}" if rules.mixes else ""
-    author = f" by {rules.author}" if rules.author else ""
-    return f"{counted(len(rules.rules), 'rule')}{mixes}{author}{f', for {scope}' if scope else ''}."
+    authors = dict.fromkeys(filter(None, (rules.author, *(r.author for r in rules.rules))))
+    author = f" by {both(authors)}" if authors else ""
+    whole = f"{counted(len(rules.rules), 'rule')}{mixes}{author}{f', for {scope}' if scope else ''}"
+    return f"{whole.removesuffix('.')}."
 
 
 def _chapters(advisor: Advisor, drills: Catalogue) -> Iterator[Chapter]:

@@ -15,6 +15,10 @@ GAME_SITUATION = "game situation"
 _MOST_BANDS = 2
 _FOLLOWING = frozenset({"hands"})
 """Facts that follow from others and would only repeat them."""
+_SPOKEN = frozenset(phrase.fact for phrase in PHRASES) | {GAME_SITUATION} | _FOLLOWING
+_PHRASES_OF = {
+    clause: tuple(phrase for phrase in PHRASES if phrase.clause is clause) for clause in Clause
+}
 
 
 def situation_sentence(situation: Situation, words: Vocabulary, who: str = "the player") -> str:
@@ -24,11 +28,10 @@ def situation_sentence(situation: Situation, words: Vocabulary, who: str = "the 
     """
     known = _noted(situation, words)
     clauses = [_opening(known), *_clauses(known, words, who)]
-    spoken = {phrase.fact for phrase in PHRASES} | {GAME_SITUATION} | _FOLLOWING
     others = [
         f"{trait.name} {say_short(known[trait.folded], trait)}"
         for trait in words.facts
-        if trait.folded in known and trait.folded not in spoken and not _is_unset(trait, known)
+        if trait.folded in known and trait.folded not in _SPOKEN and not _is_unset(trait, known)
     ]
     said = "; ".join(clause for clause in clauses if clause)
     sentence = f"{said[:1].upper()}{said[1:]}." if said else ""
@@ -85,8 +88,8 @@ def _clauses(known: dict[str, Known], words: Vocabulary, who: str) -> Iterator[s
     said = {
         clause: [
             _said(phrase, known[phrase.fact], words.trait(phrase.fact))
-            for phrase in PHRASES
-            if phrase.clause is clause and phrase.fact in known
+            for phrase in _PHRASES_OF[clause]
+            if phrase.fact in known
         ]
         for clause in Clause
     }

@@ -9,7 +9,7 @@ from tactics.model.verdict import Finding, Grade, Reason, Verdict
 from tactics.reading.wording import both
 from tactics.report.layout import Section, labelled, wrapped
 from tactics.report.sentences import choice_words
-from tactics.report.words import say, say_bounds
+from tactics.report.words import say_beside, say_bounds
 
 GRADE_ORDER = (Grade.SOUND, Grade.ACCEPTABLE, Grade.DOUBTFUL, Grade.UNSOUND, Grade.UNDECIDED)
 
@@ -57,7 +57,7 @@ def finding_lines(findings: Sequence[Finding], rules: RuleSet, indent: str) -> t
 def finding_text(finding: Finding, rules: RuleSet) -> str:
     """Return what was found for one part in a sentence without its name."""
     trait = rules.vocabulary.trait(finding.part)
-    charted = say(finding.charted, trait)
+    charted = say_beside(finding.charted, finding.wanted, trait)
     wanted = "" if finding.wanted is None else f", wanted {say_bounds(finding.wanted, trait)}"
     return f"{finding.grade}: {charted}{wanted} [{_who(finding, rules)}]"
 

@@ -1,7 +1,9 @@
 """Sets of values in words: bands by name with their numbers, `at least 1.3 m`."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
+from functools import lru_cache
 from math import inf
+from types import MappingProxyType
 
 from tactics.model.known import (
     Absent,
@@ -13,13 +15,18 @@ from tactics.model.known import (
     Within,
     complement,
     merged,
+    point,
 )
 from tactics.model.trait import Kind, Trait
 from tactics.model.units import Unit
 from tactics.reading.wording import both, either
 
-_DECIMALS = 3
+_DECIMALS, _FINE_DECIMALS = 2, 4
+_FEWER_DECIMALS: Mapping[Unit | None, int] = MappingProxyType({Unit.KMH: 0, Unit.PERCENT: 1})
+"""What anybody at the court can tell: four feet are 1.22 m, thirty miles an hour 48 km/h."""
 _FEW = 2
+_KEPT = 4096
+"""So many values are worded once only: the same ones are said again and again."""
 
 
 def say(known: Known | Allowed, trait: Trait) -> str:
@@ -34,6 +41,7 @@ def say_bounds(allowed: Known | Allowed, trait: Trait) -> str:
     return f"{numbers} ({names})" if names and numbers else names or numbers
 
 
+@lru_cache(maxsize=_KEPT)
 def _names_and_numbers(known: Known | Allowed, trait: Trait) -> tuple[str, str]:
     match known:
         case OneOf(words):
@@ -65,9 +73,31 @@ def say_short(known: Known | Allowed, trait: Trait) -> str:
     return either(names) or say(known, trait)
 
 
-def say_number(number: float, unit: Unit | None) -> str:
+def say_beside(known: Known, asked: Allowed | None, trait: Trait) -> str:
+    """Return what is known; finer where a rounded number would look like what was asked for."""
+    if not (isinstance(known, Within) and isinstance(asked, Within)):
+        return say(known, trait)
+    number = known.intervals[0].low[0]
+    rounded = round(number, _decimals(trait.unit))
+    is_one = known.intervals == (point(number),)
+    if is_one and _allows(asked, rounded) and not _allows(asked, number):
+        return say_number(number, trait.unit, _FINE_DECIMALS)
+    return say(known, trait)
+
+
+def _allows(asked: Within, number: float) -> bool:
+    return any(each.meets(point(number)) for each in asked.intervals)
+
+
+def _decimals(unit: Unit | None) -> int:
+    return _FEWER_DECIMALS.get(unit, _DECIMALS)
+
+
+def say_number(number: float, unit: Unit | None, decimals: int | None = None) -> str:
     """Return a number with its unit: `1.3 m`, `75 %`."""
-    written = f"{number:.{_DECIMALS}f}".rstrip("0").rstrip(".")
+    written = f"{number:.{_decimals(unit) if decimals is None else decimals}f}"
+    if "." in written:
+        written = written.rstrip("0").rstrip(".")
     return f"{'0' if written in ('-0', '') else written} {unit.value if unit else ''}".strip()
 
 
@@ -83,6 +113,7 @@ def say_numbers(known: Known | Allowed, trait: Trait) -> str:
     return numbers or names
 
 
+@lru_cache(maxsize=_KEPT)
 def names_in(known: Known | Allowed, trait: Trait) -> tuple[str, ...]:
     """Return the words this is, in the order of the vocabulary; none where only numbers fit."""
     match known:
@@ -159,7 +190,7 @@ def _plain_range(interval: Interval, unit: Unit | None) -> str:
         return f"{'at most' if high_side else 'less than'} {say_number(high, unit)}"
     if high == inf:
         return f"{'more than' if low_side else 'at least'} {say_number(low, unit)}"
-    start = say_number(low, None)
+    start = say_number(low, None, _decimals(unit))
     return f"{'over ' if low_side else ''}{start} to {say_number(high, unit)}"
 
 

@@ -35,6 +35,11 @@ class Place:
         return exact_interval(self.seen.count, self.seen.n)
 
     @property
+    def won_interval(self) -> tuple[float, float]:
+        """Return the exact 95 % interval of the share of points won, 0 to 1."""
+        return exact_interval(self.won.count, self.won.n)
+
+    @property
     def standing(self) -> Standing:
         """Return what may be said; a limit that chance alone may have broken is no pattern."""
         found = self.seen.standing

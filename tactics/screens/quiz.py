@@ -7,6 +7,7 @@ from tactics.model.vocabulary import Vocabulary
 from tactics.quiz.aiming import first_spot, moved
 from tactics.quiz.steps import Pick, Skip, Stage, Sure, TimeOut
 from tactics.report.court_picture import Spot
+from tactics.report.quiz_ground import ground_of
 from tactics.report.quiz_page import Page, Room
 from tactics.report.quiz_places import capital, spot_words
 from tactics.report.quiz_sheet import Ink, Row
@@ -159,7 +160,8 @@ class QuizScreen:
         elif key == "a":
             self.spot = None
         elif key in _MOVES:
-            self.spot = moved(spot, *_MOVES[key])
+            ground = ground_of(self.sitting.scenario.situation)
+            self.spot = moved(spot, *_MOVES[key], ground.half_m)
 
     def _sure(self, key: str) -> None:
         if key in _NUMBERS and self.spot is None:
@@ -230,13 +232,14 @@ class QuizScreen:
             case Stage.ASKING:
                 return said.ASK_KEYS if self.spot is None else said.AIM_KEYS
             case Stage.SURE:
-                return said.SURE_KEYS
+                return said.SURE_KEYS if self.spot is None else said.AIM_SURE_KEYS
             case _:
                 reply = self.sitting.reply
                 return said.feedback_keys(
                     can_twin=reply is not None and reply.can_twin,
                     is_last=self.sitting.is_last,
                     has_more=self._has_more,
+                    is_scrolled=self.scrolled > 0,
                 )
 
     def _page(self, shown: Shown) -> Page:
@@ -258,7 +261,8 @@ class QuizScreen:
         pick = self.sitting.state.pick
         if self.spot is None or pick is None or pick.free is None:
             return None
-        text = capital(spot_words(self.spot))  # as it was called while it moved
+        ground = ground_of(self.sitting.scenario.situation)
+        text = capital(spot_words(self.spot, ground))  # as it was called while it moved
         return Own(spot=self.spot, text=text, grade=pick.free.grade.value)
 
 

@@ -7,7 +7,7 @@ from datetime import date
 
 from tactics.model.scenario import Answer, Ask
 from tactics.model.verdict import Grade
-from tactics.quiz.feedback import if_then
+from tactics.quiz.if_then import if_then
 from tactics.quiz.steps import QuizState
 from tactics.report.layout import counted
 

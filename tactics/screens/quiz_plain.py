@@ -12,6 +12,7 @@ from tactics.screens.quiz_sitting import Sitting
 _HOW = "Type 1, 2 or 3. l: leave it open, r: hear it again, q: stop."
 _NOT_UNDERSTOOD = "That was not one of the answers."
 _SEEN_DIFFERENTLY = "i"
+_ON_ONE_LINE = "Type i and your words on one line, then Enter."
 _SURE = {"s": True, "sure": True, "n": False, "not sure": False}
 
 
@@ -80,6 +81,9 @@ class QuizLines:
             self.sitting.disagrees(" ".join(answer.split()[1:]))
             self._said = said.KEPT_FOR_COACH
             return True
+        if folded == _SEEN_DIFFERENTLY:
+            self._said = _ON_ONE_LINE
+            return True
         reply = self.sitting.reply
         if folded == "c" and reply is not None and reply.can_twin:
             self.sitting.goes_on(with_twin=True)
@@ -113,4 +117,5 @@ class QuizLines:
                 twin = ", c: the same ball with that one thing changed"
                 more = twin if reply is not None and reply.can_twin else ""
                 on = "finish" if self.sitting.is_last else "next question"
-                return f"Enter: {on}{more}, i and a line: I see it differently, q: stop."
+                rest = "i and a line: I see it differently, r: hear it again, q: stop."
+                return f"Enter: {on}{more}, {rest}"

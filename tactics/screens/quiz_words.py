@@ -4,7 +4,8 @@ from tactics.model.scenario import Ask, Scenario
 
 ASK_KEYS = "1 2 3, or up/down and Enter: answer   l: leave it open   q: stop"
 AIM_KEYS = "Arrows: move  Enter: aim there  a: pick an answer  l: leave it open  q: stop"
-SURE_KEYS = "s: sure   n: not sure   (or up/down and Enter)   q: stop"
+SURE_KEYS = "s, n, or up/down and Enter: how sure   1 2 3: change the answer   q: stop"
+AIM_SURE_KEYS = "s, n, or up/down and Enter: how sure   q: stop"
 TYPING_KEYS = "Type a line for your coach.   Enter: keep it (empty: never mind)"
 SEEN_DIFFERENTLY = "I see it differently: "
 KEPT_FOR_COACH = "Kept for your coach."
@@ -27,12 +28,14 @@ def is_aimed(scenario: Scenario) -> bool:
     return scenario.ask is Ask.AIM
 
 
-def feedback_keys(*, can_twin: bool, is_last: bool, has_more: bool) -> str:
-    """Return the keys after an answer."""
+def feedback_keys(*, can_twin: bool, is_last: bool, has_more: bool, is_scrolled: bool) -> str:
+    """Return the keys after an answer; is_scrolled: whether something went by above."""
     keys = [f"Enter: {'finish' if is_last else 'next'}"]
     if can_twin:
         keys.append("c: change one thing")
     keys.append("i: I see it differently")
-    if has_more:
+    if is_scrolled:
+        keys.append("PgUp PgDn")
+    elif has_more:
         keys.append("PgDn: more")
     return "  ".join((*keys, "q: stop"))

@@ -140,6 +140,18 @@ def test_cells_beyond_the_header_never_slip_under_a_new_column(tmp_path, capsys)
     assert path.read_bytes() == before
 
 
+def test_headings_that_mean_what_charting_writes_are_named_before_it_adds_its_own(tmp_path, capsys):
+    path = tmp_path / "lesson.csv"
+    path.write_text("date,player,Situation of game,Intention\n2026-03-07,Wren,serving,build\n")
+
+    assert open_chart(path, STANDARD) is not None
+
+    said = capsys.readouterr().err
+    assert "2 headings are close to a column that charts know. Charting writes under its" in said
+    assert "  Situation of game: game situation\n  Intention: intent\n" in said
+    assert "The file before: " in said
+
+
 def test_a_link_to_a_chart_stays_a_link(tmp_path):
     file = hand_written(tmp_path)
     link = tmp_path / "today.csv"

@@ -90,6 +90,12 @@ def test_a_file_of_another_shape_is_a_problem(text: str) -> None:
     assert len(read.problems) >= 1
 
 
+def test_a_line_of_a_rule_file_is_shown_as_it_is_written_here() -> None:
+    read = read_arguments(arguments_source(["wing: forehand"]), STANDARD)
+
+    assert [each.hint for each in read.problems] == ['here it is written "wing=forehand"']
+
+
 @given(st.lists(st.text(max_size=40)))
 def test_no_argument_whatever_makes_the_reader_raise(written: list[str]) -> None:
     source = arguments_source(written)

@@ -1,10 +1,12 @@
 """Files that ship with the package, and files that are written."""
 
+import os
 from pathlib import Path
 
 import pytest
 
 from tactics.cli import files
+from tactics.cli.main import Exit, safely
 
 
 def test_the_default_rule_set_ships() -> None:
@@ -50,3 +52,73 @@ def test_a_place_below_here_is_shown_short(tmp_path: Path, monkeypatch: pytest.M
 
     assert files.shown(tmp_path / "rules" / "a.yaml") == str(Path("rules") / "a.yaml")
     assert files.shown(Path("/elsewhere/a.yaml")) == str(Path("/elsewhere/a.yaml"))
+
+
+@pytest.mark.parametrize(
+    "command",
+    [
+        pytest.param(["audit", "--sample", "--html"], id="audit"),
+        pytest.param(["plan", "--sample", "--html"], id="plan"),
+        pytest.param(["plan", "--sample", "--homework"], id="homework"),
+        pytest.param(["page", "player", "--sample", "-o"], id="page"),
+        pytest.param(["rules", "-o"], id="rules"),
+        pytest.param(["schema", "-o"], id="schema"),
+        pytest.param(["new"], id="new"),
+        pytest.param(["export", "Wren", "-o"], id="export"),
+        pytest.param(["chart"], id="chart"),
+        pytest.param(["chart", "--blank"], id="blank"),
+        pytest.param(["rate", "lesson.csv", "--ratings"], id="rate"),
+        pytest.param(["quiz", "--for", "robin", "--page"], id="quiz-page"),
+        pytest.param(["quiz", "--player", "robin", "--export"], id="quiz-export"),
+        pytest.param(["shot", "--svg"], id="shot"),
+    ],
+)
+def test_a_missing_folder_is_named_with_the_command_that_makes_it(
+    command: list[str],
+    tmp_path: Path,
+    monkeypatch: pytest.MonkeyPatch,
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    monkeypatch.chdir(tmp_path)
+
+    code = safely([*command, "no/page.out"])
+
+    printed = capsys.readouterr()
+    assert code == Exit.COULD_NOT_RUN
+    assert printed.err == 'tactics: there is no folder "no"; to make it: mkdir no\n'
+    assert list(tmp_path.iterdir()) == []
+
+
+@pytest.mark.parametrize(
+    ("written", "said"),
+    [
+        pytest.param("a/b/p.html", 'there is no folder "a/b"; to make it: mkdir -p a/b', id="deep"),
+        pytest.param("my day/p.html", "there is no folder \"my day\"; to make it: mkdir 'my day'",
+                     id="with-a-space"),
+        pytest.param("file/p.html", '"file" is a file, and a folder is wanted', id="a-file"),
+        pytest.param(".", '"." is a folder, and a file is wanted', id="a-folder"),
+    ],
+)  # fmt: skip
+def test_what_stands_in_the_way_of_a_page_is_said(
+    written: str,
+    said: str,
+    tmp_path: Path,
+    monkeypatch: pytest.MonkeyPatch,
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    Path("file").touch()
+
+    assert safely(["audit", "--sample", "--html", written]) == Exit.COULD_NOT_RUN
+
+    assert capsys.readouterr().err == f"tactics: {said}\n"
+
+
+@pytest.mark.skipif(os.geteuid() == 0, reason="nothing is forbidden to this user")
+def test_a_folder_nobody_may_write_into_is_said_by_the_file_asked_for(tmp_path: Path) -> None:
+    tmp_path.chmod(0o500)
+
+    with pytest.raises(PermissionError) as caught:
+        files.write_atomic(tmp_path / "page.html", b"new")
+
+    assert caught.value.filename == str(tmp_path / "page.html")

@@ -9,6 +9,7 @@ from pathlib import Path
 import pytest
 
 from tactics.cli.main import safely
+from tactics.cli.quiz_copies import kept_page
 from tactics.model.scenario import Credit
 from tactics.quiz.boxes import Boxes
 from tactics.quiz.kept import player_file
@@ -116,6 +117,21 @@ def test_erasing_without_an_answer_erases_nothing(
 def test_erasing_that_is_meant_does_not_ask(folder: Path) -> None:
     assert run(folder, "--erase", "--yes") == 0
     assert players(folder) == ()
+
+
+def test_erasing_takes_the_copies_of_pages_along(folder: Path, tmp_path: Path) -> None:
+    wish = ["quiz", "low-balls", "--count", "1", "--folder", str(folder)]
+    for whose in ("robin", "Kim", ""):
+        page = ["--page", str(tmp_path / "page.html"), *(("--for", whose) if whose else ())]
+        assert safely([*wish, *page]) == 0
+
+    code = run(folder, "--erase", "--yes")
+    left = [kept_page(folder, path.stem) for path in (folder / "pages").iterdir()]
+
+    assert code == 0
+    assert sorted(each.nickname for each in left if each is not None) == ["", "Kim"]
+    assert run(folder, "--erase", "--yes", player="kim") == 0
+    assert len(list((folder / "pages").iterdir())) == 1
 
 
 @pytest.mark.parametrize("wish", ["--progress", "--export", "--erase"])

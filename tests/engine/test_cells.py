@@ -1,6 +1,8 @@
 """Numbers are cut where a rule set mentions a threshold, and nothing is lost by it."""
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
 from tactics.engine.cells import Axis, axis_for, cells_of, is_open
 from tactics.model.known import (
@@ -13,6 +15,7 @@ from tactics.model.known import (
     at_most,
     between,
     less_than,
+    merged,
     more_than,
     number,
     point,
@@ -155,3 +158,17 @@ def test_a_margin_in_scatter_has_to_be_resolved_first() -> None:
 
     with pytest.raises(TypeError, match="scatter"):
         axis.mask_of(ScatterWithin((at_least(1.4),)))
+
+
+@given(st.data())
+def test_cells_in_a_row_are_one_interval(data):
+    trait = STANDARD.trait("court depth")
+    cuts = data.draw(st.lists(st.floats(1.0, 15.0), max_size=6))
+    axis = axis_for(trait, [Within((at_least(cut),)) for cut in cuts])
+    mask = data.draw(st.integers(1, axis.everything))
+
+    limited = axis.allowed_of(mask)
+
+    assert isinstance(limited, Within)
+    assert limited.intervals == merged(limited.intervals)
+    assert axis.mask_of(limited) == mask

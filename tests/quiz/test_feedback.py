@@ -132,7 +132,7 @@ def test_an_own_fact_is_part_of_the_plan_where_it_is_a_word() -> None:
     in_words = picked(replace(SHOT, flip=flip), 0).then
     in_numbers = picked(replace(SHOT, flip=replace(flip, was=number(3), now=number(5))), 0).then
 
-    assert in_words.startswith("IF both of us are back and open roof is yes THEN I buy time")
+    assert in_words.startswith("IF both of us are back (open roof: yes) THEN I buy time")
     assert in_numbers == ""
 
 

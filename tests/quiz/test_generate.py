@@ -10,13 +10,15 @@ from hypothesis import strategies as st
 from tactics.engine.advise import advise
 from tactics.engine.judge import judge
 from tactics.model.choice import Choice
-from tactics.model.known import Absent, OneOf
+from tactics.model.known import NOT_SEEN, Absent, OneOf, number, word
 from tactics.model.scenario import Ask, Origin, Scenario
 from tactics.model.verdict import BROKEN, Grade
+from tactics.quiz.choosing import is_clear
 from tactics.quiz.generate import GENERATOR, askable_rules, make_quiz, make_quizzes
 from tactics.quiz.nearby import around
 from tactics.quiz.plain import known_of, value_of
 from tactics.quiz.requests import Request
+from tactics.quiz.shots import aim_with
 from tests.quiz.made import SETS, maker, quizzes, scenarios
 
 FEW = 4
@@ -240,3 +242,43 @@ def test_a_fact_that_is_told_is_known(name):
     for scenario in all_of(name):
         for fact in scenario.told:
             assert not isinstance(scenario.situation.get(fact), Absent)
+
+
+@pytest.mark.parametrize("name", SETS)
+def test_a_shot_is_asked_only_of_a_ball_that_can_be_played(name):
+    for scenario in all_of(name):
+        if scenario.ask is Ask.PLAY_ON:
+            assert scenario.situation.get("game situation") != word("serving")
+        else:
+            assert scenario.situation.get("reachable") in (word("yes"), NOT_SEEN)
+            assert scenario.flip is None or scenario.flip.fact != "reachable"
+
+
+@pytest.mark.parametrize("name", SETS)
+def test_a_change_is_said_and_no_number_is_nothing(name):
+    for scenario in all_of(name):
+        assert scenario.flip is None or "Change one thing: ." not in scenario.flip.said
+        assert not any(" 0.0 m" in f" {option.text}" for option in scenario.options)
+
+
+def test_options_are_hardly_ever_apart_by_a_hair():
+    near, every = 0, scenarios("singles-club")
+    for scenario in every:
+        wrong = [option for n, option in enumerate(scenario.options) if n != scenario.sound]
+        one, other = ({p: value_of(k) for p, k in each.choice.parts} for each in wrong)
+        near += scenario.ask is not Ask.NAME and not is_clear(one, other)
+    assert near <= 0.05 * len(every)
+
+
+def test_what_is_aimed_at_belongs_to_the_shot_that_is_right():
+    dip = {
+        "intent": word("dip at the feet"),
+        "height over net": number(0.4),
+        "depth": number(5.0),
+    }
+
+    lob = dict(aim_with(dip, {"intent": "lob", "direction": "crosscourt"}))
+    low = dict(aim_with(dip, {"intent": "dip at the feet", "direction": "straight"}))
+
+    assert lob == {"intent": word("lob"), "direction": word("crosscourt")}
+    assert low == {**dip, "direction": word("straight")}

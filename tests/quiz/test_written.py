@@ -102,10 +102,14 @@ def test_a_changed_fact_turns_the_answer_as_it_says(path: Path) -> None:
     for scenario in turned:
         assert scenario.flip is not None
         changed = scenario.situation.with_facts(scenario.flip.situation.as_dict())
+        options = list(scenario.options)
+        if scenario.flip.answer is not None:
+            options[scenario.flip.sound] = scenario.flip.answer
         there = Scenario(
             **{
                 **{name: getattr(scenario, name) for name in Scenario.__dataclass_fields__},
                 "situation": changed,
+                "options": tuple(options),
             }
         )
         grades = grades_by_the_rules(source, there)
@@ -114,6 +118,14 @@ def test_a_changed_fact_turns_the_answer_as_it_says(path: Path) -> None:
         assert grades[scenario.flip.sound] not in BROKEN
         assert tuple(grades) == scenario.flip.grades
     assert len(turned) > 4
+
+
+@BY_NAME
+def test_a_shipped_question_says_what_would_turn_it(path: Path) -> None:
+    scenarios = asked(source_of(path))[0]
+    silent = [each.seed for each in scenarios if each.flip is None and not each.is_steady]
+
+    assert len(silent) <= 3, silent
 
 
 def test_serves_and_returns_are_asked_of_both_hands() -> None:

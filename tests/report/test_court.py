@@ -54,6 +54,18 @@ def test_a_road_leads_to_its_side(road: str, x_m: float) -> None:
     assert picture.target.x_m == pytest.approx(x_m)
 
 
+@pytest.mark.parametrize(("intent", "past_net_m"), [("drop", 2.2), ("dip at the feet", 5.8)])
+def test_a_short_ball_is_drawn_short_though_no_depth_is_said(
+    intent: str, past_net_m: float
+) -> None:
+    wanted = {"direction": word("straight"), "intent": word(intent)}
+
+    picture = picture_of(situation(**WIDE), wanted, STANDARD)
+
+    assert picture.target is not None
+    assert picture.target.y_m == past_net_m
+
+
 def test_no_ball_comes_in_to_a_server() -> None:
     serve = situation(**WIDE | {"game_situation": "serving", "serve_side": "deuce"})
 

@@ -94,6 +94,19 @@ def test_wrapping_loses_no_word(words: str) -> None:
     assert "".join("".join(lines).split()) == "".join(wrapped_to(words, 10_000)).replace(" ", "")
 
 
+@pytest.mark.parametrize(
+    ("words", "rows"),
+    [
+        pytest.param("Build, 0.8 m over", ("Build,", "0.8 m", "over"), id="metres"),
+        pytest.param("slow, 62 % pace", ("slow,", "62 %", "pace"), id="share"),
+        pytest.param("I am 5 m. Then", ("I am", "5 m.", "Then"), id="at-the-end"),
+        pytest.param("a m b", ("a m b",), id="no-number"),
+    ],
+)
+def test_a_number_keeps_its_unit(words: str, rows: tuple[str, ...]) -> None:
+    assert wrapped_to(words, 7) == rows
+
+
 @pytest.mark.parametrize("half", [3, 4, 5, 6])
 def test_the_court_is_in_proportion(half: int) -> None:
     scale = Scale(half=half)
@@ -126,6 +139,20 @@ def test_the_cursor_is_on_the_target_while_it_is_moved() -> None:
 
 def row_text(row: Row) -> str:
     return "".join(part for _, part in row)
+
+
+@pytest.mark.parametrize("behind_m", [0.0, 0.3, 2.0])
+def test_a_bounce_at_the_players_feet_is_not_hidden(behind_m: float) -> None:
+    picture = Picture(
+        player=Spot(x_m=1.0, y_m=-10.0 - behind_m),
+        opponent=Spot(x_m=0.0, y_m=12.0),
+        source=Spot(x_m=0.0, y_m=12.0),
+        bounce=Spot(x_m=1.0, y_m=-10.0),
+    )
+
+    drawn = "\n".join(map(row_text, court_rows(picture, Scale(half=3), GLYPHS)))
+
+    assert drawn.count(GLYPHS["bounce"]) == drawn.count(GLYPHS["player"]) == 1
 
 
 def test_the_target_is_drawn_only_after_the_answer() -> None:
@@ -178,7 +205,7 @@ def test_a_fact_that_changed_stands_out_on_the_twin() -> None:
     page = question_page(replace(shown(), before=SHOT.facts), twin, 0)
 
     strong = [text for row in page.rows for ink, text in row if ink is Ink.STRONG]
-    assert any(each.startswith("You are set") for each in strong)
+    assert any(each.startswith("Changed: You are set") for each in strong)
     assert not any(each.startswith("The opponent") for each in strong)
 
 
@@ -278,7 +305,7 @@ def test_the_picture_is_told_thing_by_thing() -> None:
         "The ball bounces 9.6 m from the net on your side.",
         "You meet it about 65 cm over the top of the net.",
     )
-    assert target_words(picture) == (
+    assert target_words(SHOT, picture) == (
         "The target is 1.5 m inside the left sideline, 1.9 m inside the baseline."
     )
 
@@ -288,7 +315,7 @@ def test_what_is_no_stroke_has_no_target(ask: Ask) -> None:
     picture = shown_picture(replace(SHOT, ask=ask), is_answered=True, words=STANDARD)
 
     assert picture.target is None
-    assert target_words(picture) == ""
+    assert target_words(SHOT, picture) == ""
 
 
 def test_the_height_of_the_ball_is_left_to_a_side_view() -> None:
@@ -307,7 +334,7 @@ def test_a_left_hander_is_told_the_mirrored_side() -> None:
     assert (
         "4.6 m to your forehand side (your left)" in picture_words(mirrored, picture, STANDARD)[0]
     )
-    assert "1.5 m inside the right sideline" in target_words(picture)
+    assert "1.5 m inside the right sideline" in target_words(SHOT, picture)
 
 
 @pytest.mark.parametrize(

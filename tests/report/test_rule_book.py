@@ -13,7 +13,7 @@ from tactics.reading.rules import read_rules
 from tactics.report.court_text import ASCII
 from tactics.report.html.rule_book import rule_book_html
 from tactics.report.layout import text_of
-from tactics.report.rule_book import RuleBook, rule_book
+from tactics.report.rule_book import SMALLER_COURT, RuleBook, rule_book
 from tactics.report.rule_book_markdown import plain, rule_book_markdown
 from tactics.report.rule_book_text import rule_book_sections
 from tactics.source import Source, Span
@@ -24,6 +24,22 @@ CORNER = Drill(
     id="rescue-corner", title="Rescue corner", minutes=15, trains=(), set_up="", scoring="",
     harder="", easier="", span=Span(file="drills.yaml", line=1),
 )  # fmt: skip
+
+
+LOWER = """\
+rule set: Two
+author: Coach K.
+precedence: [safety]
+rules:
+  go-up:
+    title: Go up
+    concern: safety
+    strength: should
+    when: {body height: overhead}
+    advise: {stroke: not smash}
+    because: It comes down late.
+    cue: Up
+"""
 
 
 def book_of(text: str) -> RuleBook:
@@ -80,6 +96,24 @@ def test_a_rule_that_never_applies_has_no_picture() -> None:
     pages = [page for chapter in book_of(never).chapters for page in chapter.pages]
 
     assert [page.id for page in pages if page.picture is None] == ["lefty-serves-wide"]
+
+
+def test_pictures_for_children_say_that_they_are_drawn_on_a_full_court(book: RuleBook) -> None:
+    text = (CASES / "rule_pages" / "club.yaml").read_text("utf-8")
+    small = text.replace("{format: singles}", "{format: singles, stage: [red, orange]}", 1)
+
+    assert book_of(small).pictures == f"{book.pictures} {SMALLER_COURT}"
+
+
+def test_whoever_wrote_one_of_the_rules_is_named() -> None:
+    lower = Source(name="lower.yaml", text=LOWER)
+    upper = LOWER.replace("author: Coach K.", "author: Coach L.\nbuilds on: [lower.yaml]")
+    upper = upper.replace("go-up", "go-higher").replace("precedence: [safety]\n", "")
+
+    reading = read_rules(Source(name="upper.yaml", text=upper), {"lower.yaml": lower}.get)
+
+    book = rule_book(compile_rules(reading.value, engine="matcher"), Catalogue(drills=()))
+    assert book.summary == "2 rules by Coach L. and Coach K."
 
 
 @pytest.mark.parametrize(

@@ -24,6 +24,7 @@ from tactics.model.standard import STANDARD
 from tactics.report.words import (
     say,
     say_asked,
+    say_beside,
     say_bounds,
     say_number,
     say_short,
@@ -53,7 +54,7 @@ JUDGED = [*STANDARD.facts, *STANDARD.parts]
         pytest.param("incoming depth", Within((Interval((0.0, 0), (14.0, 1)),)), "any",
                      id="all-that-can-occur"),
         pytest.param("court width", "wide backhand",
-                     "wide backhand (more than 4.115 m to the backhand side)", id="side"),
+                     "wide backhand (more than 4.12 m to the backhand side)", id="side"),
         pytest.param("court width", "middle third", "middle third (within 1.37 m of the middle)",
                      id="middle"),
         pytest.param("court width", number(-3), "3 m to the backhand side", id="place"),
@@ -114,6 +115,28 @@ def test_all_but_a_band_is_said_by_the_bands_left() -> None:
 
 def test_a_minus_zero_is_a_zero() -> None:
     assert say_number(-0.0, None) == "0"
+
+
+FOUR_FEET, THIRTY_MILES = 4 * 0.3048, 30 * 1.609344
+
+
+def test_converted_numbers_are_rounded_to_what_can_be_seen() -> None:
+    assert say(number(FOUR_FEET), STANDARD.trait("height over net")) == "1.22 m"
+    assert say(number(THIRTY_MILES), STANDARD.trait("incoming pace")) == "48 km/h"
+
+
+@pytest.mark.parametrize(
+    ("asked", "said"),
+    [
+        pytest.param(at_least(1.22), "1.2192 m", id="seems-to-be-enough"),
+        pytest.param(at_least(1.3), "1.22 m", id="not-enough-either-way"),
+        pytest.param(at_least(1.2), "1.22 m", id="enough-either-way"),
+    ],
+)
+def test_a_rounded_number_never_seems_to_keep_what_it_breaks(asked: Interval, said: str) -> None:
+    trait = STANDARD.trait("height over net")
+
+    assert say_beside(number(FOUR_FEET), Within((asked,)), trait) == said
 
 
 def test_only_bands_have_numbers() -> None:

@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from tactics.report.rates import rate_cell, rate_words
+from tactics.report.rates import counted_share, rate_cell, rate_words
 from tactics.review.rates import Rate, Standing, wilson
 
 COUNTS = st.integers(1, 500).flatmap(lambda n: st.tuples(st.integers(0, n), st.just(n)))
@@ -84,3 +84,15 @@ def test_a_percentage_comes_with_interval_n_and_standing() -> None:
 
 def test_a_cell_leaves_n_to_its_column() -> None:
     assert rate_cell(Rate(count=21, n=30, lessons=3)) == "70 % (52 to 83 %), pattern"
+
+
+@pytest.mark.parametrize(
+    ("count", "n", "said"),
+    [
+        pytest.param(57, 515, "11 % (9 to 14 %) of 515", id="many"),
+        pytest.param(4, 9, "4 of 9", id="below-ten"),
+        pytest.param(0, 0, "none", id="without-any"),
+    ],
+)
+def test_a_share_of_other_balls_has_its_n_and_interval(count: int, n: int, said: str) -> None:
+    assert counted_share(Rate(count=count, n=n, lessons=3)) == said

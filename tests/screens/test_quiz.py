@@ -1,5 +1,7 @@
 """The full screen of the quiz: what each key does, with no terminal in sight."""
 
+from dataclasses import replace
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -126,6 +128,21 @@ def test_the_twin_comes_after_a_miss_and_has_no_number_of_its_own() -> None:
     assert [each.is_twin for each in seats.notebook.kept] == [False, True]
     assert seats.notebook.kept[1].credit is Credit.FULL
     assert "Question 2 of 2" in text(shown.draw(LEAST))
+
+
+def test_the_twin_says_what_changed_and_drops_the_note_on_the_first_ball() -> None:
+    noted = replace(SHOT, note="Watch this ball climb.")
+    shown = screen(seated(noted))
+
+    pressed(shown.press, "3", "s")
+    first = text(shown.draw(LEAST))
+    pressed(shown.press, "c")
+    asked = text(shown.draw(LEAST))
+    pressed(shown.press, "1", "s")
+
+    assert "Watch this ball climb." in first
+    assert asked.count("Changed: ") == 1
+    assert "Watch this ball climb." not in text(shown.draw(LEAST))
 
 
 def test_there_is_no_twin_after_a_sound_answer() -> None:
@@ -286,7 +303,22 @@ def test_long_feedback_is_scrolled_and_says_so() -> None:
     further = text(shown.draw(Size(80, 15)))
 
     assert "PgDn: more" in small
+    assert "PgUp" not in small
     assert further != small
+    assert further.splitlines()[-1].endswith("PgUp PgDn  q: stop")
+
+
+def test_every_key_that_answers_is_named() -> None:
+    shown = screen(seated(SHOT, WHERE))
+
+    pressed(shown.press, "2")
+    picked = text(shown.draw(LEAST))
+    pressed(shown.press, "s", "enter", "up", "enter")
+    aimed = text(shown.draw(LEAST))
+
+    assert "1 2 3: change the answer" in picked
+    assert "Your answer: the cross on the court" in aimed
+    assert "1 2 3" not in aimed
 
 
 KEYS = st.sampled_from(

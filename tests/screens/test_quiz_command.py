@@ -53,10 +53,35 @@ def test_the_seed_that_is_printed_gives_another_player_the_same_quiz(run: Run) -
 
 @pytest.mark.parametrize(("hand", "side"), [("right", "left"), ("left", "right")])
 def test_the_court_is_drawn_for_the_players_hand(run: Run, hand: str, side: str) -> None:
-    _, said, _ = run("--seed", "monday", "--hand", hand)
+    _, said, _ = run("--seed", "monday", "--topic", "pulled wide", "--hand", hand)
+    places = re.findall(r"to your (\w+) side \(your (\w+)\)", question(said))
 
-    assert f"to your backhand side (your {side})" in question(said)
-    assert f"to your backhand side (your {hand})" not in question(said)
+    assert places
+    assert set(places) <= {("forehand", hand), ("backhand", side)}
+
+
+def test_a_quiz_file_is_asked_of_a_left_hander_too(run: Run) -> None:
+    _, said, _ = run("pulled-wide", "--seed", "monday", "--hand", "left", answers="1\ns\n\n" * 11)
+    places = re.findall(r"to your (\w+) side \(your (\w+)\)", said)
+
+    assert "You are left-handed" in said
+    assert set(places) == {("forehand", "left"), ("backhand", "right")}
+
+
+def test_of_a_quiz_file_as_many_are_asked_as_wished(run: Run) -> None:
+    code, said, _ = run("low-balls", "--count", "2", answers="1\ns\n\n" * 2)
+
+    assert code == 0
+    assert said.count(" of 2: ") == 2
+
+
+@pytest.mark.parametrize("wish", ["--topic", "--from"])
+def test_a_quiz_file_and_a_choice_among_rules_do_not_go_together(run: Run, wish: str) -> None:
+    code, said, wrong = run("low-balls", wish, "serving")
+
+    assert code == 2
+    assert said == ""
+    assert f"leave out {wish}" in wrong
 
 
 @pytest.mark.parametrize("written", ["low-balls", "Low balls", "quizzes/low-balls.yaml"])

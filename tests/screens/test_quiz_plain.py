@@ -77,6 +77,15 @@ def test_r_says_it_again() -> None:
     assert said.count("Why: ") == 2
 
 
+def test_a_line_for_the_coach_without_words_is_asked_for() -> None:
+    seats = seated(SHOT)
+
+    said, _ = talked(seats, ["1", "s", "i", "i I would wait"])
+
+    assert "Type i and your words on one line, then Enter." in said
+    assert seats.notebook.remarks == ["I would wait"]
+
+
 @pytest.mark.parametrize("answers", [["q"], ["2", "q"], ["2", "s", "q"]], ids=len)
 def test_q_stops_at_any_time(answers: list[str]) -> None:
     seats = seated(SHOT, TO_SERVE)

@@ -95,5 +95,6 @@ def test_a_terminal_that_can_not_draw_gets_plain_lines(tmp_path: Path) -> None:
     quiz.expect(pexpect.EOF)
     quiz.close()
 
+    assert max(map(len, asked.splitlines())) < 80  # broken between words, not by the terminal
     assert "\x1b" not in asked + str(quiz.before)
     assert quiz.exitstatus == 130

@@ -104,6 +104,25 @@ def test_the_proposal_is_a_file_that_makes_the_headings_known() -> None:
     assert again.value.balls[1].choice.get("intent") == OneOf(frozenset({"finish"}))
 
 
+@pytest.mark.parametrize(
+    ("heading", "line"),
+    [
+        pytest.param("Name", "  Name: player\n", id="name"),
+        pytest.param("Pupil", "  Pupil: player\n", id="pupil"),
+        pytest.param("Remarks", "  Remarks: note\n", id="remarks"),
+        pytest.param("Drill name", "", id="the-name-of-something-else"),
+    ],
+)
+def test_headings_that_many_charts_have_are_known_for_what_they_are(
+    heading: str, line: str
+) -> None:
+    text = f"Day,{heading},game situation\n2026-03-14,Wren,serving\n"
+
+    lines = proposed(read_chart(Source(name="c.csv", text=text), STANDARD))
+
+    assert lines == f"columns:\n  Day: date\n{line}"
+
+
 @given(heads=st.lists(st.text(max_size=25), min_size=1, max_size=6), cell=st.sampled_from(
     ["set", "build", "2026-03-14", "deep", "x", "1.1", "yes"]))  # fmt: skip
 @settings(max_examples=40)

@@ -20,7 +20,8 @@ _HALF_WIDTH_M, _FAR_M, _NEAR_M = 8.0, 13.8, 16.2
 _POST_BEYOND_M = 0.914
 """The posts (or singles sticks) stand this far outside the sideline (ITF Rules of Tennis)."""
 _NAMES_SIDE_M, _NAMES_ALONG_M = 7.0, 6.4
-_NET_NAME_M, _NET_NAME_UP_M = 6.5, -0.4
+_NET_NAME_SINGLES_M, _NET_NAME_DOUBLES_M = (6.5, -0.4), (6.8, -1.5)
+"""Beside the net in singles; the wider net of doubles has its name below it."""
 _STAY_INSIDE_M = 0.8
 _STAY_SIDE_M = 6.2
 """Nobody stands further out than this in the picture: the names of the sides come there."""
@@ -207,4 +208,5 @@ def _names(picture: Picture) -> tuple[Name, ...]:
         for pair, y_m in halves
         for place, sign in enumerate((-1, 1))
     )
-    return (*sides, Name(text="net", x=_units(_NET_NAME_M), y=_units(-_NET_NAME_UP_M)))
+    x_m, up_m = _NET_NAME_DOUBLES_M if picture.is_doubles else _NET_NAME_SINGLES_M
+    return (*sides, Name(text="net", x=_units(x_m), y=_units(-up_m)))

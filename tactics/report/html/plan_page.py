@@ -8,10 +8,8 @@ from tactics.report.court_picture import Picture
 from tactics.report.html.beside_table import BesideTable, beside_table
 from tactics.report.html.court_svg import CourtDrawing, draw_court
 from tactics.report.html.render import render
-from tactics.report.people import lessons_words, nickname
 from tactics.report.plans import PlannedBlock, PlanPage, Retest
 from tactics.report.side_by_side import BesideWords
-from tactics.review.ledger import Ledger
 
 _PURPOSES = {
     Part.RETEST: "what has stayed since last time",
@@ -46,16 +44,13 @@ class _Page:
     """The one value the template gets."""
 
     plan: PlanPage
-    facts: tuple[tuple[str, str], ...]
     blocks: tuple[_Block, ...]
     court: CourtDrawing
     has_pictures: bool
     beside: BesideTable | None
 
 
-def plan_html(
-    plan: PlanPage, ledger: Ledger, player: str, beside: BesideWords | None = None
-) -> str:
+def plan_html(plan: PlanPage, beside: BesideWords | None = None) -> str:
     """Return the plan as one page that stands alone; beside: quiz and court side by side."""
     begins = accumulate((block.minutes for block in plan.blocks), initial=0)
     blocks = tuple(map(_block, plan.blocks, begins))
@@ -63,20 +58,11 @@ def plan_html(
         "plan",
         _Page(
             plan=plan,
-            facts=_facts(ledger, player),
             blocks=blocks,
             court=draw_court(Picture(), ""),
             has_pictures=any(map(_has_picture, blocks)),
             beside=beside_table(beside),
         ),
-    )
-
-
-def _facts(ledger: Ledger, player: str) -> tuple[tuple[str, str], ...]:
-    return (
-        ("for", nickname(player)),
-        ("rests on", lessons_words(ledger)),
-        ("rule set", ledger.rule_set),
     )
 
 

@@ -7,11 +7,12 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
 from tactics.report.court_picture import Picture, Spot
+from tactics.report.quiz_ground import NET_M
 
 _UNITS = 10
 _ALONG_M, _ACROSS_M = 15.5, 6.4
 """What the sheet shows to each side of the net and of the middle line."""
-_NET_M, _BODY_M, _SKY_M = 0.914, 1.7, 0.35
+_BODY_M, _SKY_M = 1.7, 0.35
 _SIDE_UNITS = 30
 _NET_X, _OFFER_STEP = 130, 12
 _LETTER_DROP, _FIGURE_WIDE, _FIGURE_TALL = 5, 12, 13
@@ -42,11 +43,15 @@ class QuizCourt:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class QuizSide:
-    """The ball against the net from the side, 30 units a metre, the ground at 0."""
+    """The ball against the net from the side, 30 units a metre, the ground at 0.
+
+    net: how high the net is, in hundredths of that of the full court.
+    """
 
     top: int
     ball_y: int
     offers: tuple[Dot, ...]
+    net: int = 100
 
 
 def quiz_court(asked: Picture, answered: Picture, aims: Sequence[Spot | None]) -> QuizCourt:
@@ -82,18 +87,21 @@ def _overlaps(one: Dot, other: Dot) -> bool:
     return abs(one.x - other.x) < _FIGURE_WIDE and abs(one.y - other.y) < _FIGURE_TALL
 
 
-def quiz_side(contact_m: float | None, offers: Sequence[tuple[int, float]]) -> QuizSide | None:
+def quiz_side(
+    contact_m: float | None, offers: Sequence[tuple[int, float]], net_m: float = NET_M
+) -> QuizSide | None:
     """Return the side view: the ball, and the heights on offer (option, metres over the net)."""
     if contact_m is None:
         return None
-    tallest = max([_BODY_M, contact_m, *(_NET_M + height for _, height in offers)])
+    tallest = max([_BODY_M, contact_m, *(net_m + height for _, height in offers)])
     return QuizSide(
         top=-round((tallest + _SKY_M) * _SIDE_UNITS),
         ball_y=_up(contact_m),
         offers=tuple(
-            Dot(x=_NET_X + _OFFER_STEP * place, y=_up(_NET_M + height), text=str(place + 1))
+            Dot(x=_NET_X + _OFFER_STEP * place, y=_up(net_m + height), text=str(place + 1))
             for place, height in offers
         ),
+        net=round(100 * net_m / NET_M),
     )
 
 
