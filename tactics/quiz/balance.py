@@ -67,6 +67,9 @@ HABITS: Mapping[str, Rank] = MappingProxyType(
 """Habit -> how it ranks the options. Being first or last is seen to by the places."""
 
 
+_BY_BOLDNESS = ("safest", "boldest", "middle")
+
+
 def picks(habit: str, options: Sequence[Look], question: frozenset[str]) -> tuple[int, ...]:
     """Return the options a habit takes: one, or several that look the same to it."""
     ranks = HABITS[habit](options, question)
@@ -92,6 +95,10 @@ class Balance:
     def cost(self, gains: Mapping[str, float]) -> float:
         """Return how far from a guess the habits would be after these gains."""
         return sum((self.so_far[habit] + gain) ** 2 for habit, gain in gains.items())
+
+    def pays(self, gains: Mapping[str, float], most: float) -> bool:
+        """Say whether being bold or safe would have earned more than `most` above a guess."""
+        return any(gains[h] > 0 and self.so_far[h] + gains[h] > most for h in _BY_BOLDNESS)
 
     def take(self, gains: Mapping[str, float]) -> None:
         """Count what the habits earn with the options taken."""

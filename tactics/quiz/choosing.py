@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from random import Random
 
-from tactics.model.scenario import Ask, Origin
+from tactics.model.scenario import Origin
 from tactics.model.verdict import BROKEN, Grade
 from tactics.model.vocabulary import Vocabulary
 from tactics.quiz.balance import Balance, Look, earned, look_of
@@ -18,14 +18,10 @@ _MOST_WHOLE, _MOST_HALF, _MOST_NONE = 60, 50, 25
 _FAIRNESS = 3.0
 _LENGTHS_APART = 0.2
 _UNEVEN, _HALF, _NO_TWIN, _OWN, _NOT_ADVISED, _TWICE = 1.0, 0.6, 0.2, 0.25, 0.15, 0.5
-_NO_TURN, _OFF_RUNG, _BY_A_HAIR = 1.0, 1.5, 4.0
+_NO_TURN, _BY_A_HAIR = 1.0, 4.0
 _SAME = 1e-9
 _CLEAR = {"height over net": 0.3, "inside line": 0.3, "pace": 8.0, "depth": 2.0}
 """How far the numbers of a wrong option have to be off where nothing else tells it apart."""
-
-
-_ONE_LADDER = frozenset((Ask.HEIGHT,))
-"""Questions whose options stand in a row: there the place of the sound one has to vary."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -58,14 +54,6 @@ class Trio:
         """Say whether the same three answers make a question after the turn as well."""
         first, second, third = (each.grade_there for each in self.shown)
         return first in BROKEN and second is Grade.SOUND and third in BROKEN
-
-    @property
-    def rung(self) -> int | None:
-        """Return how many of the others are safer than the sound one; None where some are alike."""
-        sound, *others = (each.look.bold for each in self.shown)
-        if any(abs(other - sound) < _SAME for other in others):
-            return None
-        return sum(other < sound for other in others)
 
     @property
     def dislike(self) -> float:
@@ -119,31 +107,26 @@ class Chooser:
         table: Table,
         turns: Sequence[Turn],
         question: frozenset[str],
-        rung: int,
         rng: Random,
         *,
-        is_strict: bool,
-        is_late: bool = False,
+        most: float,
     ) -> Trio | None:
         """Return the trio that suits best and count what habits earn with it; None without one.
 
-        question: the words of the question. rung: where the sound answer should lie, 0 the safest.
-        is_strict: rather none than one that is safest where it should not be. is_late: anything
-        fair will do.
+        question: the words of the question. most: what no habit may have earned above a guess so
+        far with the trio; rather none than one with which it has.
         """
         best: tuple[float, Trio, dict[str, float]] | None = None
-        must_fit = table.draft.template.ask in _ONE_LADDER and not is_late
         earnings: dict[tuple[str, ...], dict[str, float]] = {}
         for trio in _trios(table, _some(turns, rng), self._looks(table), rng):
-            is_off = trio.rung not in (rung, None)
-            if is_off and (must_fit or (is_strict and trio.rung == 0)):
-                continue
             # the same three answers come up with many changes
             texts = tuple(each.text for each in trio.shown)
             gains = earnings.get(texts)
             if gains is None:
                 gains = earnings[texts] = earned([each.look for each in trio.shown], question)
-            cost = _FAIRNESS * self.balance.cost(gains) + trio.dislike + _OFF_RUNG * is_off
+            if self.balance.pays(gains, most):
+                continue
+            cost = _FAIRNESS * self.balance.cost(gains) + trio.dislike
             if best is None or cost < best[0]:
                 best = (cost, trio, gains)
         if best is None:

@@ -59,20 +59,18 @@ class Draft:
         return self.advice.advisor.program.ready[self.place].rule.id
 
     def is_meant(self, values: Values) -> bool:
-        """Say whether an answer does in words what the rule aims at, where the advised one does."""
+        """Say whether an answer does in words what the rule aims at, where the advised one does.
+
+        Any intent that the rule itself advises will do.
+        """
         rule = self.advice.advisor.program.ready[self.place].rule
+        intents = dict(rule.advice).get("intent")
         return all(
             is_in(values.get(part), asked)
+            or (part == "intent" and intents is not None and is_in(values.get(part), intents))
             for part, asked in rule.aim
             if isinstance(asked, OneOf) and is_in(self.advised.get(part), asked)
         )
-
-    @property
-    def promise(self) -> float:
-        """Return how likely one changed fact turns its answer."""
-        if self.beside is None:
-            return 0.0
-        return (self.beside.other is not None) + 0.5 * self.beside.falls_silent
 
     @property
     def given(self) -> Values:

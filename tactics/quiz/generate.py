@@ -119,13 +119,11 @@ class Maker:
         rules, rng = self._rules(request), Random(f"{self.hash}/{GENERATOR}/{request.seed}")
         conflicts = _blocks(request.count, _ONE_IN, rng)
         positions = _blocks(request.count, _PLACES, rng)
-        rungs = _blocks(request.count, _PLACES, rng)
         slots = [
             Slot(
                 rule=rules[number % len(rules)],
                 number=number,
                 position=positions[number],
-                rung=rungs[number],
                 wants_conflict=conflicts[number] == 0,
                 rng=Random(f"{self.hash}/{GENERATOR}/{request.seed}/{number}"),
             )

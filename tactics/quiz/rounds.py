@@ -8,6 +8,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field, replace
 from functools import cached_property
 from itertools import islice
+from math import inf
 from random import Random
 
 from tactics.engine.advisor import Advisor
@@ -38,32 +39,30 @@ from tactics.quiz.turns import (
 
 ROUNDS = 12
 _ROUNDS_FOR_A_CONFLICT = 3
-_ROUNDS_FOR_A_TURN = 1
 _ROUNDS_FOR_A_NAME = 2
-_ROUNDS_STRICT = 5
-_ROUNDS_FOR_ITS_RULE = 5
-_DRAFTS, _TRIES = 1, 5
-"""Drafts for a place in each round, and how often drawing one is tried."""
+_MOST_EARNED = ((8, 0.7),)
+"""Last round -> what a habit may have earned above a guess so far; later anything fair will do."""
+_ROUNDS_FOR_ITS_RULE = 3
+_TRIES = 5
+"""How often drawing a draft for a place is tried in each round."""
 _NAMES_TRIED = 6
+_ABOUT_A_SHOT = frozenset((Ask.SHOT, Ask.AIM, Ask.HEIGHT, Ask.SERVE))
 
 
 @dataclass(slots=True, kw_only=True, eq=False)
 class Slot:
     """A place in a quiz that waits for its scenario.
 
-    position: of the sound option. rung: how bold it should be, 0 the safest of the three. spare:
-    fair, but not all that is wished; used if nothing better comes. chosen: what `found` is made of.
+    position: of the sound option. chosen: what `found` is made of.
     """
 
     rule: str
     number: int
     position: int
-    rung: int
     wants_conflict: bool
     rng: Random
     found: Scenario | None = None
     chosen: tuple[Draft, Trio] | None = None
-    spare: Table | None = None
 
     @property
     def is_open(self) -> bool:
@@ -138,49 +137,28 @@ class Workshop:
     def try_all(self, trays: Sequence[Tray], number: int) -> bool:
         """Try every open place once; False where none is open. number: of the round."""
         places = [(tray, slot) for tray in trays for slot in tray.slots if slot.is_open]
-        drafts = [
-            (tray, slot, draft)
-            for tray, slot in places
-            for draft in self._drafts(tray, slot, number)
-        ]
-        tables = self._tables(drafts, number)
+        drawn = [(tray, slot, self._drawn(tray, slot, number)) for tray, slot in places]
+        drafts = [(tray, slot, draft) for tray, slot, draft in drawn if draft is not None]
+        tables = self._tables(drafts)
         self._turn_around(tables)
         for tray, slot, table in tables:
-            turns = turns_of(table)
-            if turns or self._asks_nothing(table.draft):
-                self._choose(tray, slot, table, turns or no_turns(table), number)
-            if slot.spare is None:
-                slot.spare = table
-        if number >= _ROUNDS_FOR_A_TURN:
-            self._use_spares(places, number)
+            self._choose(tray, slot, table, [*turns_of(table), *no_turns(table)], number)
         return bool(places)
 
     def _asks_nothing(self, draft: Draft) -> bool:
         """Say whether no fact can turn a question: its rule speaks in a whole game situation."""
         return self.drawing.sides.facts_of[draft.place] <= {GAME_SITUATION}
 
-    def _use_spares(self, places: list[tuple[Tray, Slot]], number: int) -> None:
-        for tray, slot in places:
-            if slot.is_open and slot.spare is not None:
-                turns = [*turns_of(slot.spare), *no_turns(slot.spare)]
-                self._choose(tray, slot, slot.spare, turns, number + 1)
-
-    def _tables(
-        self, drafts: list[tuple[Tray, Slot, Draft]], number: int
-    ) -> list[tuple[Tray, Slot, Table]]:
-        """Grade the answers of drafts here and keep the best draft of every place."""
+    def _tables(self, drafts: list[tuple[Tray, Slot, Draft]]) -> list[tuple[Tray, Slot, Table]]:
+        """Grade the answers of drafts here; drafts with too few to choose from fall away."""
         desk = Desk(self.advisor)
         rows = [put_answers(draft, desk) for _, _, draft in drafts]
         graded = desk.grade()
-        best: dict[int, tuple[float, Tray, Slot, Table]] = {}
-        for (tray, slot, draft), each in zip(drafts, rows, strict=True):
-            table = table_of(draft, each, graded, slot.rng)
-            if table is None:
-                continue
-            promise = draft.promise - (draft.is_conflict is not slot.wants_conflict)
-            if id(slot) not in best or promise > best[id(slot)][0]:
-                best[id(slot)] = promise, tray, slot, table
-        return [(tray, slot, table) for _, tray, slot, table in best.values()]
+        found = [
+            (tray, slot, table_of(draft, each, graded, slot.rng))
+            for (tray, slot, draft), each in zip(drafts, rows, strict=True)
+        ]
+        return [(tray, slot, table) for tray, slot, table in found if table is not None]
 
     def _turn_around(self, tables: list[tuple[Tray, Slot, Table]]) -> None:
         """Grade answers in the balls around, and what is right there as well."""
@@ -198,19 +176,22 @@ class Workshop:
         for (_, _, table), each in zip(tables, across, strict=True):
             read_across(table, each, graded)
 
-    def _drafts(self, tray: Tray, slot: Slot, number: int) -> list[Draft]:
-        """Return drafts about a place's rule; a question that asks for a name is done at once."""
-        if number == _ROUNDS_FOR_ITS_RULE:
-            slot.rule = slot.rng.choice(tray.rules)
-        found: list[Draft] = []
+    def _drawn(self, tray: Tray, slot: Slot, number: int) -> Draft | None:
+        """Return a draft about a place's rule; a question that asks for a name is done at once."""
+        if number >= _ROUNDS_FOR_ITS_RULE:
+            slot.rule = slot.rng.choice(self._about_shots(tray) or list(tray.rules))
         for _ in range(_TRIES):
             draft = self._draft(tray, slot, number)
-            if draft is not None:
-                found.append(draft)
-            is_enough = len(found) == _DRAFTS or (draft is not None and draft.promise >= 0.5)
-            if is_enough or not slot.is_open:
-                break
-        return found
+            if draft is not None or not slot.is_open:
+                return draft
+        return None
+
+    def _about_shots(self, tray: Tray) -> list[str]:
+        """Return rules about a stroke: other questions pay no habit, and would crowd them out."""
+        return [
+            rule for rule in tray.rules
+            if self.kinds(self.places[rule]) & tray.request.asks & _ABOUT_A_SHOT
+        ]  # fmt: skip
 
     def _draft(self, tray: Tray, slot: Slot, number: int) -> Draft | None:
         drawing, place, rng = self.drawing, self.places[slot.rule], slot.rng
@@ -256,10 +237,8 @@ class Workshop:
             table,
             turns,
             words_in(text),
-            slot.rung,
             slot.rng,
-            is_strict=number <= _ROUNDS_STRICT,
-            is_late=number > _ROUNDS_FOR_ITS_RULE,
+            most=next((most for last, most in _MOST_EARNED if number <= last), inf),
         )
         if trio is not None:
             slot.chosen = draft, trio

@@ -60,6 +60,8 @@ _NEVER_WITH: Mapping[tuple[str, str], Mapping[str, tuple[str, ...]]] = {
 }
 
 
+_NOT_OVERHEAD = ("drop", "dip at the feet", "buy time")
+
 _MODEST: Mapping[str, tuple[str, ...]] = {
     "intent": ("keep in play", "neutralise", "build", "force", "pass", "dip at the feet"),
     "direction": ("crosscourt", "straight", "middle", "wide", "T"),
@@ -140,6 +142,8 @@ class Sense:
         return (backhand if wing == "backhand" else "forehand", "slice", "drop shot")
 
     def _is_possible(self, part: str, name: str) -> bool:
+        if part == "intent" and self.ball.get("wing") == "overhead":
+            return name not in _NOT_OVERHEAD
         if part == "direction":
             is_serve = self.ball["game situation"] == SERVING
             return name == "at body" or (name in _SERVE_ROADS) is is_serve

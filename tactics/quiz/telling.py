@@ -1,6 +1,7 @@
 """The facts of a situation in words, those that decide and those that are not everyday."""
 
 import re
+from functools import partial
 
 from tactics.engine.advisor import Advisor
 from tactics.engine.program import Node, Program, flags_in, leaves_in
@@ -11,6 +12,7 @@ from tactics.model.trait import Kind, Trait
 from tactics.quiz.plain import is_in, value_of
 from tactics.quiz.play import GAME_SITUATION
 from tactics.report.phrases import PHRASES
+from tactics.report.quiz_ground import Ground, ground_of
 from tactics.report.sentences import situation_sentence
 from tactics.report.visible import visible
 from tactics.report.words import say_short
@@ -146,7 +148,7 @@ def changed(advisor: Advisor, situation: Situation, fact: str) -> str:
         return _clause(trait, in_band(situation.get(fact), trait, advisor))
     if fact not in _SPOKEN | _HANDS and fact not in {*_OWN_SENTENCES, "wind", "score state"}:
         known = in_band(situation.get(fact), trait, advisor)
-        return visible(f"{trait.name} is now {say_short(known, trait)}")
+        return visible(f"{trait.name}: {say_short(known, trait)}")
     text = facts_sentence(advisor, situation, (fact,)).rstrip(".")
     text = text[:1].lower() + text[1:]
     for written, better in _SAID_ALONE:
@@ -155,17 +157,17 @@ def changed(advisor: Advisor, situation: Situation, fact: str) -> str:
 
 
 def _from_the_line(text: str, situation: Situation) -> str:
-    """Say places near the baseline from there; other stages have lines of their own."""
-    if value_of(situation.get("stage")) not in (None, "full court"):
-        return text
-    return _PLACE.sub(_place, text)
+    """Say places near the baseline from there, in metres of the court that is played on."""
+    return _PLACE.sub(partial(_place, ground_of(situation)), text)
 
 
-def _place(found: re.Match[str]) -> str:
-    off_m = float(found[1]) - BASELINE_M
+def _place(ground: Ground, found: re.Match[str]) -> str:
+    drawn_m = float(found[1])
+    off_m = drawn_m - BASELINE_M
     if off_m < -_NEAR_THE_LINE_M:
-        return found[0]
-    return f"{abs(off_m):.1f} m {'behind' if off_m > 0 else 'inside'} the baseline"
+        return f"{ground.along_m(drawn_m):.1f} m from the net"
+    side = "behind" if off_m > 0 else "inside"
+    return f"{ground.along_m(abs(off_m)):.1f} m {side} the baseline"
 
 
 def _hands(situation: Situation) -> str:

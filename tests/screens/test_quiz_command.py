@@ -53,7 +53,7 @@ def test_the_seed_that_is_printed_gives_another_player_the_same_quiz(run: Run) -
 
 @pytest.mark.parametrize(("hand", "side"), [("right", "left"), ("left", "right")])
 def test_the_court_is_drawn_for_the_players_hand(run: Run, hand: str, side: str) -> None:
-    _, said, _ = run("--seed", "monday", "--topic", "pulled wide", "--hand", hand)
+    _, said, _ = run("--seed", "tuesday", "--topic", "pulled wide", "--hand", hand)
     places = re.findall(r"to your (\w+) side \(your (\w+)\)", question(said))
 
     assert places
