@@ -8,6 +8,7 @@ habit back to a guess.
 import re
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
+from random import Random
 from types import MappingProxyType
 
 CHANCE = 1 / 3
@@ -68,6 +69,9 @@ HABITS: Mapping[str, Rank] = MappingProxyType(
 
 
 _BY_BOLDNESS = ("safest", "boldest", "middle")
+_ONE_OF_THREE = (_BY_BOLDNESS, ("longest", "shortest", ""), ("same words", "", ""),
+                 ("most alike", "", ""))  # fmt: skip
+"""Habits of which a question serves one, or none: each is served by one question in three."""
 
 
 def picks(habit: str, options: Sequence[Look], question: frozenset[str]) -> tuple[int, ...]:
@@ -91,6 +95,15 @@ class Balance:
     """What every habit has earned above a guess so far in one quiz."""
 
     so_far: dict[str, float] = field(default_factory=lambda: dict.fromkeys(HABITS, 0.0))
+
+    @classmethod
+    def tilted(cls, rng: Random) -> "Balance":
+        """Return a balance in which each habit is owed a question as often as it should win one.
+
+        So the first question of a quiz is on its side no more and no less than the others are.
+        """
+        owed = [rng.choice(each) for each in _ONE_OF_THREE]
+        return cls(so_far={habit: CHANCE - (habit in owed) for habit in HABITS})
 
     def cost(self, gains: Mapping[str, float]) -> float:
         """Return how far from a guess the habits would be after these gains."""

@@ -139,8 +139,6 @@ class Looking:
                 by_turn[Turned.SECOND_BEST].append((near, row))
             elif grade is Grade.SOUND:
                 by_turn[Turned.NOT_THE_AIM].append((near, row))
-        if asked.trio.turn.near is not None:
-            del by_turn[Turned.NOT_THE_AIM]
         for turned, changes in by_turn.items():
             for near, row in changes[:_TRIED]:
                 old = Old(graded.grade(row), graded.charged(row))

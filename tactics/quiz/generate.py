@@ -10,6 +10,7 @@ from random import Random
 
 from tactics.engine.advisor import Advisor, Matcher
 from tactics.model.scenario import Ask, Quiz, Scenario
+from tactics.quiz.balance import Balance
 from tactics.quiz.drafts import Drawing
 from tactics.quiz.finishing import Finishing
 from tactics.quiz.naming import Naming
@@ -129,7 +130,7 @@ class Maker:
             )
             for number in range(request.count if rules else 0)
         ]
-        return Tray(request=request, rules=rules, slots=slots)
+        return Tray(request=request, rules=rules, slots=slots, balance=Balance.tilted(rng))
 
 
 def _blocks(count: int, size: int, rng: Random) -> list[int]:

@@ -5,11 +5,11 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from tactics.model.condition import All, AnyOf, Condition, Not, TermTest, Test, tests_in
-from tactics.model.known import Allowed, OneOf, Within
+from tactics.model.known import Allowed, OneOf, Within, complement
 from tactics.model.legality import LEGALITY, Impossible
 from tactics.model.names import fold
 from tactics.model.rule import RuleSet
-from tactics.model.trait import Role
+from tactics.model.trait import Role, Trait
 from tactics.quiz.plain import Plain, Value, is_in
 from tactics.quiz.plausible import PLAUSIBLE
 
@@ -127,6 +127,28 @@ class Laws:
         }
 
     @cached_property
+    def possible(self) -> dict[tuple[str, str], Allowed]:
+        """Return (game situation, fact) -> the values left by lines about nothing else."""
+        found: dict[tuple[str, str], Allowed] = {}
+        for line in self.lines:
+            match line.what.when:
+                case All((Test(name=name, allowed=OneOf(phases)), Test() as test)) if (
+                    name == _PHASE
+                ):
+                    for phase in phases:
+                        trait = self.rules.vocabulary.trait(test.name)
+                        left = _without(found.get((phase, test.name)), test.allowed, trait)
+                        if left is not None:
+                            found[phase, test.name] = left
+                case _:
+                    pass
+        return found
+
+    def limits(self, fact: str) -> tuple[Allowed, ...]:
+        """Return the sets of a fact's values that game situations leave."""
+        return tuple(left for (_, name), left in self.possible.items() if name == fact)
+
+    @cached_property
     def _about(self) -> dict[tuple[Value, str], tuple[Line, ...]]:
         """Return (game situation, fact) -> the lines that may hold there and ask about it."""
         facts = {name for line in self.lines for name in line.facts}
@@ -149,6 +171,20 @@ class Laws:
         """Say whether a ball that was allowed before one fact changed still is."""
         about = self._about.get((ball.get(_PHASE), fact), ())
         return not any(line.holds(ball) for line in about)
+
+
+def _without(some: Allowed | None, gone: Allowed, trait: Trait) -> Allowed | None:
+    """Return a set (everything where it is None) without some values; None where none are left."""
+    match some, gone:
+        case (None | OneOf(), OneOf(words)):
+            every = {word.name for word in trait.words} if some is None else some.words
+            return OneOf(frozenset(every - words)) if every - words else None
+        case (None | Within(), Within(intervals)):
+            kept = () if some is None else complement(some.intervals)
+            left = complement((*kept, *intervals))
+            return Within(left) if left else None
+        case _:
+            return some
 
 
 def _may_hold_in(condition: Condition, phase: str) -> bool:

@@ -1,6 +1,6 @@
 """Ordinary balls, drawn fact by fact, and balls pushed into what a rule asks for."""
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from functools import cached_property
 from itertools import pairwise
@@ -69,7 +69,7 @@ class Play:
         """Return fact -> the numbers that may be drawn for it."""
         axes = self.advisor.program.grid.axes
         return {
-            trait.folded: Ruler(_with_bands(axes[trait.folded]))
+            trait.folded: Ruler(_with_bands(axes[trait.folded], self.laws.limits(trait.folded)))
             for trait in self.facts
             if trait.kind is Kind.NUMBER
         }
@@ -213,7 +213,7 @@ class Play:
         usual, often = self.everyday.usual[trait.folded, phase]
         is_free = trait.folded in asked and trait.folded not in PERSONAL
         if usual is None or is_free or (often and rng.random() < often):
-            return self._pick(trait.folded, None, rng)
+            return self._pick(trait.folded, self.laws.possible.get((phase, trait.folded)), rng)
         return usual if isinstance(usual, str) else self._pick(trait.folded, usual, rng)
 
     def _pick(self, fact: str, allowed: Allowed | Known | None, rng: Random) -> Value:
@@ -327,8 +327,8 @@ class Play:
         return False
 
 
-def _with_bands(axis: Axis) -> Axis:
-    """Return an axis that is also cut where the words of its fact change."""
+def _with_bands(axis: Axis, limits: Iterable[Allowed]) -> Axis:
+    """Return an axis that is also cut where the words of its fact change, and at some limits."""
     bands = [Within((word.interval,)) for word in axis.trait.words]
-    limits = [Within((Interval(low, high),)) for low, high in pairwise(axis.cuts)]
-    return axis_for(axis.trait, [*bands, *limits])
+    cells = [Within((Interval(low, high),)) for low, high in pairwise(axis.cuts)]
+    return axis_for(axis.trait, [*bands, *cells, *limits])

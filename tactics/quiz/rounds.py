@@ -5,7 +5,7 @@ what their answers are worth here, then in the balls around, then what is right 
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, replace
 from functools import cached_property
 from itertools import islice
 from math import inf
@@ -77,7 +77,7 @@ class Tray:
     request: Request
     rules: Sequence[str]
     slots: list[Slot]
-    balance: Balance = field(default_factory=Balance)
+    balance: Balance
 
     @property
     def scenarios(self) -> tuple[Scenario, ...]:
