@@ -14,7 +14,7 @@ from tactics.reading.rules import read_rules
 from tactics.source import Source
 from tests.golden import Golden
 
-settings.register_profile("quick", max_examples=50, deadline=None)
+settings.register_profile("quick", max_examples=30, deadline=None)
 settings.register_profile("ci", max_examples=100, deadline=None, derandomize=True)
 settings.register_profile("deep", max_examples=10_000, deadline=None)
 settings.load_profile(os.environ.get("HYPOTHESIS_PROFILE", "quick"))
@@ -37,6 +37,8 @@ def pytest_configure(config: pytest.Config) -> None:
     config.add_cleanup(folder.cleanup)
     for name in ("XDG_DATA_HOME", "LOCALAPPDATA", "WIN_PD_OVERRIDE_LOCAL_APPDATA"):
         os.environ[name] = folder.name
+    # many tests start the program: it is compiled once, not every time
+    os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
 
 
 def pytest_xdist_auto_num_workers(config: pytest.Config) -> int | None:
