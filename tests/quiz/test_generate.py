@@ -21,7 +21,6 @@ from tactics.quiz.requests import Request
 from tactics.quiz.shots import aim_with
 from tests.quiz.made import SETS, maker, quizzes, scenarios
 
-pytestmark = pytest.mark.xdist_group("quizzes are made once")
 FEW = 4
 SEEDS = st.text("abcdefgh 0123", min_size=1, max_size=8)
 

@@ -11,7 +11,6 @@ from tactics.quiz.ladders import boldness
 from tactics.quiz.plain import value_of
 from tests.quiz.made import IS_THOROUGH, maker, scenarios
 
-pytestmark = pytest.mark.xdist_group("quizzes are made once")
 BAND = 0.10 if IS_THOROUGH else 0.14
 """Four hundred quizzes are held to +-0.10; in a few, chance alone reaches a little further."""
 SETS = ("singles-club", "junior-green")

@@ -6,8 +6,6 @@
 from dataclasses import dataclass
 from functools import cache
 
-import pytest
-
 from tactics.model.rule import RuleSet
 from tactics.problem import Problem, Reading
 from tactics.reading.rules import read_rules
@@ -16,7 +14,6 @@ from tests.reading.corpus import OTHER_FILES, corpus
 from tests.reading.good_files import shipped_pieces, small_files, whole_set
 from tests.reading.mistakes import Mistake
 
-pytestmark = pytest.mark.xdist_group("the corpus is read once")
 AT_LEAST = 400
 MENDED_SHARE = 0.95  # nine in ten are promised
 ALONE_SHARE = 0.99
