@@ -40,8 +40,12 @@ from tactics.quiz.turns import (
 ROUNDS = 12
 _ROUNDS_FOR_A_CONFLICT = 3
 _ROUNDS_FOR_A_NAME = 2
-_MOST_EARNED = ((8, 0.7),)
-"""Last round -> what a habit may have earned above a guess so far; later anything fair will do."""
+_MOST_EARNED = 0.7
+_ROUNDS_FOR_HABITS, _ROUNDS_ALONE = 8, 2
+"""What a habit may have earned above a guess so far, and for how long that is insisted on.
+
+Somebody waits for a question that is made alone: there anything fair will do sooner.
+"""
 _ROUNDS_FOR_ITS_RULE = 3
 _TRIES = 5
 """How often drawing a draft for a place is tried in each round."""
@@ -78,6 +82,11 @@ class Tray:
     rules: Sequence[str]
     slots: list[Slot]
     balance: Balance
+
+    @property
+    def patience(self) -> int:
+        """Return up to which round three options are refused that would pay a habit."""
+        return _ROUNDS_FOR_HABITS if len(self.slots) > 1 else _ROUNDS_ALONE
 
     @property
     def scenarios(self) -> tuple[Scenario, ...]:
@@ -238,7 +247,7 @@ class Workshop:
             turns,
             words_in(text),
             slot.rng,
-            most=next((most for last, most in _MOST_EARNED if number <= last), inf),
+            most=_MOST_EARNED if number <= tray.patience else inf,
         )
         if trio is not None:
             slot.chosen = draft, trio

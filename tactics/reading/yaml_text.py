@@ -163,8 +163,9 @@ class _Builder:
         last, end = _place(event.end_mark)
         line = self.source.line(done.span.line)
         stop = end if last == done.span.line else len(line.rstrip()) + 1
-        width = max(1, min(stop, len(line) + 1) - done.span.column)
-        span = replace(done.span, width=width)
+        begun = done.span
+        width = max(1, min(stop, len(line) + 1) - begun.column)
+        span = Span(file=begun.file, line=begun.line, column=begun.column, width=width)
         if done.is_section:
             pairs = self.pairs_of(done.children)
             self.take(Mapping(pairs=pairs, span=span, in_braces=done.in_brackets))
