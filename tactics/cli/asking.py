@@ -3,6 +3,7 @@
 from collections.abc import Callable
 
 from tactics.cli.arguments import Asked, arguments_source, read_arguments
+from tactics.cli.terminal import read_line
 from tactics.engine.advise import Advice, advise
 from tactics.engine.advisor import Advisor
 from tactics.engine.coverage import as_covered
@@ -75,7 +76,7 @@ def _answer(trait: Trait, advisor: Advisor, say: Callable[[str], None]) -> Situa
     """Return what was answered (perhaps nothing), or None to stop."""
     while True:
         try:
-            written = input("   > ").strip()
+            written = read_line("   > ").strip()
         except EOFError:
             return None
         if written.casefold() in _ENOUGH:

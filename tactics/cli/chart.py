@@ -15,7 +15,7 @@ from tactics.cli.chart_file import ChartFile, alone_with, open_chart
 from tactics.cli.main import Exit
 from tactics.cli.quiz_rules import usable_advisor
 from tactics.cli.rule_files import load_rules
-from tactics.cli.terminal import can_draw
+from tactics.cli.terminal import can_draw, read_line
 from tactics.engine.advisor import Advisor
 from tactics.engine.coverage import is_covered
 from tactics.model.ball import Ball
@@ -176,7 +176,7 @@ def _ask(charting: Charting, options: argparse.Namespace) -> End:
         def read() -> str:
             nonlocal interrupted
             try:
-                return input()
+                return read_line()
             except KeyboardInterrupt:
                 interrupted = True
                 raise

@@ -9,6 +9,7 @@ from tactics.cli import files
 from tactics.cli.charts import add_columns, own_columns
 from tactics.cli.main import Exit
 from tactics.cli.player_files import PlayerFile, numbered, open_files, remarks
+from tactics.cli.terminal import read_line
 from tactics.model.standard import STANDARD
 from tactics.reading.player_rows import exact_text, without_rows
 from tactics.report.layout import bullet, counted
@@ -101,7 +102,7 @@ def _plan(file: PlayerFile, player: str) -> str:
 def _is_meant(count: int, player: str) -> bool:
     print(f'Remove {counted(count, "row")} of "{player}" for good? Type yes: ', end="", flush=True)
     try:
-        return input().strip().casefold() == "yes"
+        return read_line().strip().casefold() == "yes"
     except EOFError:
         print()
         return False

@@ -8,6 +8,7 @@ from pathlib import Path
 
 from tactics.cli import files
 from tactics.cli.main import Exit
+from tactics.cli.terminal import read_line
 from tactics.quiz.days import study_day
 from tactics.quiz.kept import Trouble, check_nickname, player_file
 from tactics.quiz.schedule import Scheduler
@@ -133,7 +134,7 @@ def erase_answers(player: Player, *, is_asked: bool) -> int:
 def _is_meant(nickname: str) -> bool:
     print(_ERASE.format(visible(nickname)), end="", flush=True)
     try:
-        return input().strip().casefold() == "yes"
+        return read_line().strip().casefold() == "yes"
     except EOFError:
         print()
         return False

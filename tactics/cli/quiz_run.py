@@ -16,7 +16,7 @@ from tactics.cli.quiz_players import Player, scheduler, tell
 from tactics.cli.quiz_questions import Made, questions, written_questions
 from tactics.cli.quiz_rules import usable_advisor, wishes
 from tactics.cli.rule_files import LoadedRules, load_rules
-from tactics.cli.terminal import can_draw
+from tactics.cli.terminal import can_draw, read_line
 from tactics.engine.advisor import Advisor
 from tactics.model.scenario import Answer, Scenario
 from tactics.model.vocabulary import Vocabulary
@@ -177,7 +177,7 @@ def _show(sitting: Sitting, nickname: str, options: argparse.Namespace, words: V
         gc.enable()
         lines = QuizLines(sitting, words, nickname)
         talk = Talk(ask=lines.ask, take=lines.take, plain_signs=plain_signs)
-        return run_talk(talk, _say, input)
+        return run_talk(talk, _say, read_line)
     from tactics.report.quiz_court import ASCII, GLYPHS
     from tactics.screens.frame import Scene, run_scene
     from tactics.screens.quiz import QuizScreen

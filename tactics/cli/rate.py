@@ -11,7 +11,7 @@ from tactics.cli.charts import CHART_FILES, add_columns, own_columns, read_chart
 from tactics.cli.main import Exit
 from tactics.cli.rating_file import Keeper, open_keeper
 from tactics.cli.rule_files import load_rules
-from tactics.cli.terminal import can_draw, heading_for
+from tactics.cli.terminal import can_draw, heading_for, read_line
 from tactics.model.ball import Chart
 from tactics.model.rule import RuleSet
 from tactics.report.layout import counted
@@ -105,7 +105,7 @@ def _rate(keeper: Keeper, chart: Chart, rules: RuleSet, options: argparse.Namesp
     plain_signs = not can_draw(sys.stdout)
     if wants_lines(sys.stdin, sys.stdout, os.environ, asked=options.plain):
         lines = Talk(ask=talk.ask, take=talk.take, plain_signs=plain_signs)
-        run_talk(lines, partial(print, flush=True), input)
+        run_talk(lines, partial(print, flush=True), read_line)
     else:
         from tactics.screens.frame import Scene, run_scene
 

@@ -5,12 +5,13 @@ import sys
 import threading
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
+from select import select
 from typing import TextIO
 
 from tactics.report.court_text import DRAWN
 
 _BOLD, _PLAIN = "\x1b[1m", "\x1b[0m"
-_PATIENCE_S = 1.0
+_PATIENCE_S, _LISTENS_S = 1.0, 0.5
 
 
 def heading_for(stream: TextIO) -> Callable[[str], str]:
@@ -37,6 +38,20 @@ def can_draw(stream: TextIO) -> bool:
 def is_conversation() -> bool:
     """Say whether somebody sits at both ends and can be asked."""
     return sys.stdin.isatty() and sys.stdout.isatty()
+
+
+def read_line(prompt: str = "") -> str:
+    """Return the next line from the keyboard or a pipe, without its end; EOFError after the last.
+
+    An interrupt that arrives in the moment before Python waits for a key is not lost: it is looked
+    for again and again.
+    """
+    if os.name != "posix" or not sys.stdin.isatty():
+        return input(prompt)
+    print(prompt, end="", flush=True)
+    while not select([sys.stdin], [], [], _LISTENS_S)[0]:
+        pass
+    return input()
 
 
 @contextmanager
