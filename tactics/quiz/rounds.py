@@ -41,12 +41,11 @@ ROUNDS = 12
 _ROUNDS_FOR_A_CONFLICT = 3
 _ROUNDS_FOR_A_NAME = 2
 _MOST_EARNED = 0.7
-_ROUNDS_FOR_HABITS, _ROUNDS_ALONE = 8, 2
-"""What a habit may have earned above a guess so far, and for how long that is insisted on.
-
-Somebody waits for a question that is made alone: there anything fair will do sooner.
-"""
-_ROUNDS_FOR_ITS_RULE = 3
+"""What a habit may have earned above a guess so far in a quiz."""
+_PATIENCE, _PATIENCE_WHERE_NAMED, _PATIENCE_ALONE = 8, 6, 2
+"""For how many rounds that is insisted on: not as long where certain rules are to be asked about,
+and where somebody waits for a question that is made alone."""
+_ROUNDS_FOR_ITS_RULE, _ROUNDS_WHERE_NAMED = 3, 9
 _TRIES = 5
 """How often drawing a draft for a place is tried in each round."""
 _NAMES_TRIED = 6
@@ -86,7 +85,14 @@ class Tray:
     @property
     def patience(self) -> int:
         """Return up to which round three options are refused that would pay a habit."""
-        return _ROUNDS_FOR_HABITS if len(self.slots) > 1 else _ROUNDS_ALONE
+        if len(self.slots) == 1:
+            return _PATIENCE_ALONE
+        return _PATIENCE_WHERE_NAMED if self.request.rules else _PATIENCE
+
+    @property
+    def loyalty(self) -> int:
+        """Return from which round on a place may ask about another rule."""
+        return _ROUNDS_WHERE_NAMED if self.request.rules else _ROUNDS_FOR_ITS_RULE
 
     @property
     def scenarios(self) -> tuple[Scenario, ...]:
@@ -187,7 +193,7 @@ class Workshop:
 
     def _drawn(self, tray: Tray, slot: Slot, number: int) -> Draft | None:
         """Return a draft about a place's rule; a question that asks for a name is done at once."""
-        if number >= _ROUNDS_FOR_ITS_RULE:
+        if number >= tray.loyalty:
             slot.rule = slot.rng.choice(self._about_shots(tray) or list(tray.rules))
         for _ in range(_TRIES):
             draft = self._draft(tray, slot, number)

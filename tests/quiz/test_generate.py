@@ -2,6 +2,7 @@
 
 from collections import Counter
 from dataclasses import replace
+from random import Random
 
 import pytest
 from hypothesis import given, settings
@@ -282,3 +283,14 @@ def test_what_is_aimed_at_belongs_to_the_shot_that_is_right():
 
     assert lob == {"intent": word("lob"), "direction": word("crosscourt")}
     assert low == {**dip, "direction": word("straight")}
+
+
+def test_rules_that_are_due_are_asked_about():
+    made = maker("singles-club")
+    due = [tuple(Random(f"due {number}").sample(sorted(made.places), 10)) for number in range(8)]
+    requests = [Request(seed=f"due {n}", rules=rules) for n, rules in enumerate(due)]
+
+    asked = [{each.rule for each in quiz.scenarios} for quiz in made.make(requests)]
+
+    met = sum(len(each & {*rules}) for each, rules in zip(asked, due, strict=True))
+    assert met >= 0.9 * 10 * len(due)
