@@ -45,8 +45,9 @@ class Sides:
         return tuple((r.rule.when, *(Not(each) for each in r.rule.unless)) for r in ready)
 
     @cached_property
-    def _holds(self) -> tuple[tuple[Holds, ...], ...]:
-        return tuple(tuple(self.play.holds(c) for c in each) for each in self._conditions)
+    def _holds(self) -> dict[int, tuple[Holds, ...]]:
+        """Return rule -> its conditions, of those asked so far: the first question needs few."""
+        return {}
 
     @cached_property
     def _askers(self) -> Mapping[str, tuple[int, ...]]:
@@ -85,7 +86,11 @@ class Sides:
 
     def speaks(self, place: int, ball: Ball) -> bool:
         """Say whether a rule surely speaks about a ball."""
-        return all(holds(ball) for holds in self._holds[place])
+        found = self._holds.get(place)
+        if found is None:
+            found = tuple(self.play.holds(each) for each in self._conditions[place])
+            self._holds[place] = found
+        return all(holds(ball) for holds in found)
 
     @cached_property
     def _clauses(self) -> tuple[tuple[tuple[Holds, frozenset[str]], ...], ...]:

@@ -237,10 +237,10 @@ class Workshop:
 
     def _other(self, slot: Slot, place: int, number: int) -> int | None:
         """Return a rule that pulls against the one in question, where a conflict is wanted."""
-        others = self._against[place]
-        if not slot.wants_conflict or not others or number >= _ROUNDS_FOR_A_CONFLICT:
+        if not slot.wants_conflict or number >= _ROUNDS_FOR_A_CONFLICT:
             return None
-        return others[slot.rng.randrange(len(others))]
+        others = self._against[place]
+        return others[slot.rng.randrange(len(others))] if others else None
 
     def _choose(self, tray: Tray, slot: Slot, table: Table, turns: list[Turn], number: int) -> None:
         draft, finishing = table.draft, self.finishing
